@@ -1,0 +1,1 @@
+"""Plan and table turned into facts: groups with masses, volumes, loads, capacities."""

@@ -1,0 +1,1 @@
+"""The rules, one module an axis; importing this package registers them all."""
