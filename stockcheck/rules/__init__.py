@@ -1,1 +1,5 @@
-"""The rules, one module an axis; importing this package registers them all."""
+"""The rules, one module (or package) an axis; importing this package registers them all."""
+
+from stockcheck.rules import breath, chemistry, company, room, waste, water
+
+__all__ = ["breath", "chemistry", "company", "room", "waste", "water"]

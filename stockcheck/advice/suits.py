@@ -1,0 +1,68 @@
+"""Which taxa a given water suits."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from stockcheck.table.model import ANIMAL_KINDS, Band, PlantSpecies, Species
+
+if TYPE_CHECKING:
+    from stockcheck.table.read import Table
+
+
+@dataclass(frozen=True, slots=True)
+class Suited:
+    """A taxon with its fit: ``comfort`` or ``tolerance``; ``unstated`` lists fields no source gives."""
+
+    taxon: Species | PlantSpecies
+    fit: str
+    unstated: tuple[str, ...]
+
+
+def suiting(table: Table, water: Mapping[str, float], kind: str | None = None) -> list[Suited]:
+    """Taxa whose bands hold every given value, the comfortable ones first.
+
+    Parameters
+    ----------
+    water : mapping
+        ``temperature`` degC, ``pH``, ``GH`` dGH, ``KH`` dKH; any of them.
+    kind : str, optional
+        One of the table's kinds, or ``plant``.
+
+    Raises
+    ------
+    ValueError
+        For a kind that there is not.
+    """
+    taxa: list[Species | PlantSpecies] = []
+    if kind is None or kind in ANIMAL_KINDS:
+        taxa.extend(x for x in table.all_species() if kind in (None, x.kind))
+    if kind in (None, "plant"):
+        taxa.extend(table.all_plants())
+    if not taxa:
+        raise ValueError(f'There is no kind "{kind}". Kinds: {", ".join((*ANIMAL_KINDS, "plant"))}.')
+    found = [suited for taxon in taxa if (suited := _fit(taxon, water)) is not None]
+    return sorted(found, key=lambda suited: (suited.fit, len(suited.unstated), suited.taxon.scientific_name))
+
+
+def _fit(taxon: Species | PlantSpecies, water: Mapping[str, float]) -> Suited | None:
+    fit, unstated = "comfort", []
+    for field, value in water.items():
+        band = taxon.band(field)
+        if band is None:
+            unstated.append(field)
+        elif not _holds(band.tolerance_low, value, band.tolerance_high):
+            return None
+        elif not _in_comfort(band, value):
+            fit = "tolerance"
+    return Suited(taxon, fit, tuple(unstated))
+
+
+def _in_comfort(band: Band, value: float) -> bool:
+    return _holds(band.comfort_low, value, band.comfort_high)
+
+
+def _holds(low: float | None, value: float, high: float | None) -> bool:
+    return (low is None or low <= value) and (high is None or value <= high)

@@ -1,0 +1,147 @@
+"""From a plan and the table to facts: names resolved, masses and figures computed, in one fixed order."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from stockcheck.facts.breath import breath_figures
+from stockcheck.facts.chemistry import chemistry_figures
+from stockcheck.facts.groups import group_of
+from stockcheck.facts.heat import heat_figures
+from stockcheck.facts.model import Facts, Figure, Group, Planting
+from stockcheck.facts.volume import volume_figures
+from stockcheck.facts.waste import waste_figures
+from stockcheck.plan.model import Plan
+from stockcheck.plan.reader import Fault, PlanError
+from stockcheck.table.read import Table
+
+#: Each may read what the earlier ones put into ``facts.figures``.
+_FIGURES: tuple[Callable[[Facts, Table], dict[str, Figure]], ...] = (
+    waste_figures,
+    breath_figures,
+    heat_figures,
+    chemistry_figures,
+)
+
+
+def name_faults(plan: Plan, table: Table) -> list[Fault]:
+    """Faults of names: species, plants and materials that the table does not hold or cannot tell apart."""
+    faults: list[Fault] = []
+    for animals in plan.animals:
+        _, found = _look_up(plan, table, "animal", animals.species, animals.where, animals.line)
+        faults.extend(found)
+    for plants in plan.plants:
+        _, found = _look_up(plan, table, "plant", plants.species, plants.where, plants.line)
+        faults.extend(found)
+    faults.extend(_material_faults(plan, table))
+    return faults
+
+
+def build_facts(plan: Plan, table: Table) -> Facts:
+    """Everything the rules may ask of one plan.
+
+    Raises
+    ------
+    PlanError
+        Where a species, plant or material is not in the table, or a name fits several taxa; all at once.
+    """
+    faults: list[Fault] = []
+    groups: list[Group] = []
+    for animals in plan.animals:
+        slug, found = _look_up(plan, table, "animal", animals.species, animals.where, animals.line)
+        faults.extend(found)
+        if slug is not None:
+            groups.append(group_of(animals, table.species(slug)))
+    plantings: list[Planting] = []
+    for plants in plan.plants:
+        slug, found = _look_up(plan, table, "plant", plants.species, plants.where, plants.line)
+        faults.extend(found)
+        if slug is not None:
+            plantings.append(Planting(plants, table.plant(slug)))
+    faults.extend(_material_faults(plan, table))
+    if faults:
+        raise PlanError(faults)
+    figures = volume_figures(plan, table)
+    floor = figures.get("floor_cm2")
+    facts = Facts(
+        plan=plan,
+        groups=groups,
+        plantings=plantings,
+        temperature_c=_water_temperature(plan, groups),
+        floor_cm2=floor.interval.value if floor else None,
+        length_cm=_inside_length_cm(plan),
+        figures=figures,
+    )
+    for compute in _FIGURES:
+        facts.figures.update(compute(facts, table))
+    return facts
+
+
+def _look_up(
+    plan: Plan, table: Table, wanted: str, name: str, where: str, line: int | None
+) -> tuple[str | None, list[Fault]]:
+    """The slug of a name, or the fault that says why there is none."""
+    matches = table.find(name)
+    fitting = [match for match in matches if match.kind == wanted]
+    if len(fitting) == 1:
+        return fitting[0].slug, []
+    key = f"{where}.species"
+    if fitting:
+        choices = ", ".join(f'"{match.scientific_name}"' for match in fitting)
+        problem = f'"{name}" fits several taxa'
+        return None, [Fault(plan.path, line, key, problem, f"Write the one you mean: {choices}.")]
+    if matches:
+        list_name = "[[plants]]" if wanted == "animal" else "[[animals]]"
+        problem = f'"{name}" is {_article(matches[0].kind)} ({matches[0].scientific_name}), not {_article(wanted)}'
+        return None, [Fault(plan.path, line, key, problem, f"Move it to {list_name}.")]
+    return None, [Fault(plan.path, line, key, f'"{name}" is not in the table', _near(table.nearest(name)))]
+
+
+def _article(kind: str) -> str:
+    return "an animal" if kind == "animal" else "a plant"
+
+
+def _near(names: Iterable[str]) -> str:
+    listed = ", ".join(f'"{name}"' for name in names)
+    if listed:
+        return f"Nearest names: {listed}. `stockcheck species` lists them all."
+    return "`stockcheck species` lists every name in the table."
+
+
+def _material_faults(plan: Plan, table: Table) -> list[Fault]:
+    named = [
+        *(("substrates", layer.kind, f"substrate[{i}].kind") for i, layer in enumerate(plan.tank.substrate, 1)),
+        *(("rocks", piece.kind, f"hardscape[{i}].kind") for i, piece in enumerate(plan.tank.hardscape, 1)),
+        *(
+            ("media", medium.kind, f"filter.media[{i}].kind")
+            for i, medium in enumerate(plan.filter.media if plan.filter else [], 1)
+        ),
+        ("feeds", plan.feeding.feed, "feeding.feed"),
+    ]
+    faults = []
+    for kind, name, key in named:
+        if table.material(kind, name) is None:
+            known = ", ".join(material.name for material in table.materials(kind))
+            faults.append(Fault(plan.path, None, key, f'"{name}" is not among the {kind} of the table', f"Known: {known}."))
+    return faults
+
+
+def _inside_length_cm(plan: Plan) -> float | None:
+    length = plan.tank.length_cm
+    if length is None or plan.tank.measured == "inside":
+        return length
+    return length - 2 * (plan.tank.glass_mm or 0.0) / 10
+
+
+def _water_temperature(plan: Plan, groups: list[Group]) -> float | None:
+    """The water's temperature for rates: setpoint, room, or the middle of what all the animals share."""
+    if plan.heater and plan.heater.setpoint_c is not None:
+        return plan.heater.setpoint_c
+    if plan.heater is None and plan.room.low_c is not None and plan.room.high_c is not None:
+        return (plan.room.low_c + plan.room.high_c) / 2
+    bands = [band for group in groups if (band := group.species.band("temperature"))]
+    lows = [band.comfort_low for band in bands if band.comfort_low is not None]
+    highs = [band.comfort_high for band in bands if band.comfort_high is not None]
+    if not lows or not highs:
+        return None
+    return (max(lows) + min(highs)) / 2

@@ -1,0 +1,100 @@
+"""Words and numbers shared by every form of the report."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from stockcheck.physics.quantity import Interval
+
+if TYPE_CHECKING:
+    from stockcheck.check import Report
+
+#: Severity by shape and word, never by colour alone.
+MARKS = {"stop": "■", "fix": "◆", "watch": "○", "unknown": "?"}
+HEADINGS = {
+    "stop": "Stop: an animal is likely to be harmed",
+    "fix": "Fix: works only after a change",
+    "watch": "Watch: acceptable, keep an eye on it",
+    "unknown": "Unknown: find out before buying",
+}
+AXIS_WORDS = {
+    "water": "parameters that suit all",
+    "waste": "waste against filter and plants",
+    "company": "aggression, sex, predation",
+    "room": "space",
+    "breath": "oxygen",
+}
+GRADE_WORDS = {
+    "A": "three or more independent sources",
+    "B": "two independent sources",
+    "C": "one source",
+    "D": "common practice, no source",
+}
+_COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+
+
+def counted(number: int, one: str, many: str) -> str:
+    """``two changes``; small numbers in words."""
+    word = _COUNTS[number] if number < len(_COUNTS) else str(number)
+    return f"{word} {one if number == 1 else many}"
+
+
+def number(value: float) -> str:
+    """Three significant digits, no exponent, no trailing zeros: 0.0123, 4.57, 131, 2040."""
+    if value == 0:
+        return "0"
+    size = abs(value)
+    decimals = 0 if size >= 100 else 1 if size >= 10 else 2 if size >= 1 else 3
+    if size < 0.1:
+        decimals = 4 if size >= 0.01 else 6
+    text = f"{value:.{decimals}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def interval_text(interval: Interval) -> str:
+    """``4.2 (3.1 to 6)``, or the bare value where it has no width."""
+    middle, low, high = (number(x) for x in (interval.value, interval.low, interval.high))
+    if low == middle == high:
+        return middle
+    return f"{middle} ({low} to {high})"
+
+
+def span_text(low: float | None, high: float | None, unit: str = "") -> str:
+    """A band in words: ``22 to 26 degC``, ``up to 20 dGH``, ``from 5 dGH``."""
+    tail = f" {unit}" if unit and unit != "pH" else ""
+    if low is not None and high is not None:
+        body = number(low) if low == high else f"{number(low)} to {number(high)}"
+    elif high is not None:
+        body = f"up to {number(high)}"
+    elif low is not None:
+        body = f"from {number(low)}"
+    else:
+        return "not stated"
+    return body + tail
+
+
+def verdict_sentence(report: Report) -> str:
+    """What the check concludes, in one sentence."""
+    stops, fixes, watches, unknowns = (
+        len(report.at_level(level)) for level in ("stop", "fix", "watch", "unknown")
+    )
+    trailing = []
+    if watches:
+        trailing.append(counted(watches, "thing", "things") + " to watch")
+    if unknowns:
+        trailing.append(counted(unknowns, "question", "questions") + " open")
+    tail = f" ({' and '.join(trailing)})" if trailing else ""
+    if stops:
+        needed = counted(fixes, "more change", "more changes")
+        reasons = counted(stops, "reason", "reasons")
+        extra = f" and {needed} would be needed besides" if fixes else ""
+        return f"Do not stock it like this: there {'is' if stops == 1 else 'are'} {reasons} to expect harm{extra}{tail}."
+    if fixes:
+        return f"Not yet: {counted(fixes, 'change is', 'changes are')} needed before this works{tail}."
+    if watches:
+        return f"It holds{tail}."
+    if unknowns:
+        return f"Nothing speaks against it so far{tail}."
+    return "It holds, with nothing to add."
