@@ -1,8 +1,8 @@
 """Quantities as people write them, parsed once at the door: ``parse("42 gallon", VOLUME)`` is 158.99.
 
-Inside the program there are only floats, in the unit that their name states.  The units are pint's, from a definition
-file of our own (``units.txt``).  Loading pint takes longer than a whole check, so the spellings that nearly every plan
-uses carry their factors here; a test holds these to what pint makes of them.
+Inside the program there are only floats, in the unit that their name states.  The units are pint's, from a
+definition file of our own (``units.txt``).  Loading pint takes longer than a whole check, so the spellings
+that nearly every plan uses carry their factors here; a test holds these to what pint makes of them.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ import re
 from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -26,7 +26,7 @@ class Dimension:
     Parameters
     ----------
     name : str
-        As a person says it.
+        As a person says it; `parse` takes it for the dimension itself.
     unit : str
         The plan model's unit; ``parse`` returns floats in it.
     could_have : tuple of str
@@ -54,7 +54,7 @@ class UnitError(ValueError):
     """A text that is no such quantity: what is wrong, and what would be right."""
 
     def __init__(self, problem: str, remedy: str) -> None:
-        super().__init__(f"{problem}; {remedy}")
+        super().__init__(f"{problem}. {remedy}")
         self.problem, self.remedy = problem, remedy
 
 
@@ -65,7 +65,9 @@ _HARDNESS = {"dGH": 1.0, "dKH": 1.0, "dH": 1.0, "°dH": 1.0, "°dGH": 1.0, "°dK
 LENGTH = Dimension(
     "length", "cm", ("cm", "mm", "inch", "foot"), {"cm": 1.0, "mm": 0.1, "m": 100.0, "inch": 2.54, "in": 2.54}
 )
-THICKNESS = Dimension("thickness", "mm", ("mm", "cm", "inch"), {"mm": 1.0, "cm": 10.0, "inch": 25.4, "in": 25.4})
+THICKNESS = Dimension(
+    "thickness", "mm", ("mm", "cm", "inch"), {"mm": 1.0, "cm": 10.0, "inch": 25.4, "in": 25.4}
+)
 VOLUME = Dimension(
     "volume",
     "L",
@@ -75,7 +77,11 @@ VOLUME = Dimension(
 MASS = Dimension("mass", "kg", ("kg", "g", "pound"), {"kg": 1.0, "g": 1e-3, "lb": 0.45359237})
 TEMPERATURE = Dimension("temperature", "degC", ("degC", "degF"), {"degC": 1.0, "°C": 1.0, "C": 1.0})
 TEMPERATURE_STEP = Dimension(
-    "temperature difference", "degC", ("degC", "degF"), {"degC": 1.0, "°C": 1.0, "C": 1.0, "K": 1.0}, difference=True
+    "temperature_difference",
+    "degC",
+    ("degC", "degF"),
+    {"degC": 1.0, "°C": 1.0, "C": 1.0, "K": 1.0},
+    difference=True,
 )
 POWER = Dimension("power", "W", ("W", "kW"), {"W": 1.0})
 FLOW = Dimension(
@@ -84,9 +90,11 @@ FLOW = Dimension(
     ("L/hour", "gallon/hour"),
     {"L/hour": 1.0, "L/h": 1.0, "l/h": 1.0, "gallon/hour": 3.785411784, "GPH": 3.785411784},
 )
-FILL_RATE = Dimension("filling rate", "L/minute", ("L/minute", "gallon/minute"), {"L/minute": 1.0, "L/min": 1.0})
+FILL_RATE = Dimension(
+    "filling rate", "L/minute", ("L/minute", "gallon/minute"), {"L/minute": 1.0, "L/min": 1.0}
+)
 HARDNESS = Dimension(
-    "general hardness",
+    "GH",
     "dGH",
     ("dGH", "mg/L (as CaCO3)", "ppm", "mmol/L", "meq/L", "fH (French)", "Clark (English)", "gpg"),
     _HARDNESS,
@@ -94,7 +102,7 @@ HARDNESS = Dimension(
     {"CaCO3": 1.0, "CaO": 100.0869 / 56.0774},
 )
 ALKALINITY = Dimension(
-    "carbonate hardness",
+    "KH",
     "dKH",
     ("dKH", "mg/L (as CaCO3)", "ppm", "meq/L", "mmol/L (acid capacity)", "fH (French)", "Clark (English)"),
     _HARDNESS,
@@ -121,11 +129,34 @@ AMMONIA_N = Dimension(
 CONDUCTIVITY = Dimension("conductivity", "µS/cm", ("µS/cm", "mS/cm"), {"µS/cm": 1.0, "uS/cm": 1.0})
 SHARE = Dimension("share", "", ("%",), {"%": 0.01})
 TIME = Dimension("time", "day", ("day", "week", "hour"), {"day": 1.0, "days": 1.0, "week": 7.0, "weeks": 7.0})
-HOURS = Dimension("time", "hour", ("hour", "minute"), {"hour": 1.0, "hours": 1.0, "h": 1.0})
-MINUTES = Dimension("time", "minute", ("minute", "second", "hour"), {"minute": 1.0, "minutes": 1.0, "min": 1.0})
+HOURS = Dimension("hours", "hour", ("hour", "minute"), {"hour": 1.0, "hours": 1.0, "h": 1.0})
+MINUTES = Dimension(
+    "minutes", "minute", ("minute", "second", "hour"), {"minute": 1.0, "minutes": 1.0, "min": 1.0}
+)
 FEED = Dimension("feed", "g/day", ("g/day", "g/week", "mg/day"), {"g/day": 1.0})
 
-_NUMBER = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?|[+-]?(?:inf(?:inity)?|nan)\b", re.IGNORECASE)
+PH = Dimension("pH", "pH", ("pH",), {"": 1.0, "pH": 1.0})  # the one quantity that is a plain number
+
+#: The dimensions of questions asked outside a plan, by name.
+DIMENSIONS = {
+    dimension.name: dimension
+    for dimension in (
+        LENGTH,
+        VOLUME,
+        MASS,
+        TEMPERATURE,
+        TEMPERATURE_STEP,
+        POWER,
+        FLOW,
+        PH,
+        HARDNESS,
+        ALKALINITY,
+    )
+}
+
+_NUMBER = re.compile(
+    r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?|[+-]?(?:inf(?:inity)?|nan)\b", re.IGNORECASE
+)
 _FRACTION = re.compile(r"(?:(\d{1,6})[ -]+)?(\d{1,6})\s*/\s*(\d{1,6})(?=\s|[a-zA-Z])")
 _UNIT = re.compile(r"[A-Za-zµμ_%/]{1,40}")
 _WORDS = (
@@ -138,21 +169,22 @@ _WORDS = (
 
 
 @lru_cache(maxsize=1)
-def registry() -> UnitRegistry:
+def registry() -> UnitRegistry[Any]:
     """Pint with our definitions; made when first needed."""
     from pint import UnitRegistry
 
     return UnitRegistry(DEFINITIONS, cache_folder=None)
 
 
-def parse(text: str, dimension: Dimension) -> float:
+def parse(text: str, dimension: Dimension | str) -> float:
     """The quantity ``text`` states, in ``dimension.unit``.
 
     Parameters
     ----------
     text : str
         A number and a unit: ``"160 L"``, ``"3/8 inch"``, ``"73 °F"``, ``"214 mg/L as CaCO3"``.
-    dimension : Dimension
+    dimension : Dimension or str
+        One of this module's, or a name in ``DIMENSIONS``.
 
     Returns
     -------
@@ -164,26 +196,23 @@ def parse(text: str, dimension: Dimension) -> float:
     UnitError
         When there is no number, no unit, or a unit of another kind.
     """
+    if isinstance(dimension, str):
+        dimension = DIMENSIONS[dimension]
     value, rest = _number(text, dimension)
     unit, basis = _split_basis(rest, dimension)
-    if not unit:
+    if not unit and "" not in dimension.everyday:
         raise UnitError(f'"{_clip(text)}" has no unit', write_one(dimension, text.strip()))
     factor = dimension.everyday.get(unit)
     converted = value * factor if factor is not None else _by_pint(value, unit, dimension)
     return converted * basis
 
 
-def convert(value: float, unit: str, dimension: Dimension) -> float:
-    """``value`` in any unit pint knows by our definitions, as ``dimension.unit``; raises `UnitError`."""
-    return _by_pint(value, unit, dimension)
-
-
 def write_one(dimension: Dimension, number: str = "") -> str:
-    """Advice that names the units a quantity could have had: ``write it as "160 L" or "160 gallon (US)"``."""
+    """Advice that names the units a quantity could have had: ``Write it with its unit, as "160 L" ...``."""
     number = number if number and len(number) <= 12 else "..."
     first, *others = dimension.could_have
-    also = f"; other units: {', '.join(others)}" if others else ""
-    return f'write it with its unit, as "{number} {first}"{also}'
+    also = f"; it may also be in {', '.join(others)}" if others else ""
+    return f'Write it with its unit, as "{number} {first}"{also}.'
 
 
 def _number(text: str, dimension: Dimension) -> tuple[float, str]:
@@ -197,7 +226,9 @@ def _number(text: str, dimension: Dimension) -> tuple[float, str]:
         raise UnitError(f'"{_clip(text)}" does not start with a number', write_one(dimension))
     rest = stripped[number.end() :]
     if re.match(r",\d", rest):
-        raise UnitError(f'"{_clip(text)}" has a comma in the number', "write a point for decimals, none for thousands")
+        raise UnitError(
+            f'"{_clip(text)}" has a comma in the number', "Write a point for decimals, nothing for thousands."
+        )
     return float(number[0]), rest.strip()
 
 
@@ -205,8 +236,8 @@ def _split_basis(rest: str, dimension: Dimension) -> tuple[str, float]:
     """The unit, and the factor of what the amount is counted as (``as CaCO3``)."""
     unit, _, basis = re.sub(r"\s*\(as (\w+)\)$", r" as \1", rest).partition(" as ")
     if basis and basis.strip() not in dimension.bases:
-        known = ", ".join(f'"as {name}"' for name in dimension.bases) or "none here"
-        raise UnitError(f'"as {_clip(basis)}" is not known for {dimension.name}', f"known: {known}")
+        known = ", ".join(f'"as {name}"' for name in dimension.bases) or "nothing"
+        raise UnitError(f'"as {_clip(basis)}" is not known for {dimension.name}', f"Known: {known}.")
     unit = unit.strip()
     if not basis:
         return unit, 1.0
@@ -243,7 +274,9 @@ def _by_pint(value: float, unit: str, dimension: Dimension) -> float:
         if dimension.difference:
             converted -= float(units.Quantity(0.0, parsed).to(target).magnitude)
     except (DimensionalityError, PintError) as error:
-        raise UnitError(f'"{_clip(unit)}" is no unit of {dimension.name}', write_one(dimension)) from error
+        raise UnitError(
+            f'"{_clip(unit)}" is no unit of {dimension.name.replace("_", " ")}', write_one(dimension)
+        ) from error
     return converted * own
 
 

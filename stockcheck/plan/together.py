@@ -1,0 +1,105 @@
+"""Faults that no key shows alone: keys that contradict one another, or that need one another."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from stockcheck.plan.model import Plan
+
+Conflict = tuple[str, str, str]  # key, problem, remedy
+
+
+def conflicts(plan: Plan, document: Mapping[str, Any]) -> Iterator[Conflict]:
+    """Key, problem and remedy of each; ``document`` tells what was written from what is a default."""
+    yield from _tank(plan, document)
+    yield from _heat(plan)
+    yield from _pieces(plan)
+    yield from _animals(plan, document)
+
+
+def _tank(plan: Plan, document: Mapping[str, Any]) -> Iterator[Conflict]:
+    written = document.get("tank")
+    if not isinstance(written, Mapping):
+        return
+    tank = plan.tank
+    measures = [name for name in ("length", "width", "height") if name in written]
+    measured = any(name in written for name in ("water_volume", "buckets", "fill"))
+    missing = [name for name in ("length", "width", "height") if name not in written]
+    if missing and (measures or not measured):
+        yield (
+            "tank",
+            f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing",
+            'Give length, width and height, or how much water it holds: water_volume = "187 L".',
+        )
+    if tank.height_cm is not None and tank.fill_gap_cm >= tank.height_cm:
+        yield (
+            "tank.fill_gap",
+            "the water line is below the bottom",
+            "fill_gap is the distance from the rim down.",
+        )
+    walls = 2 * (tank.glass_mm or 0) / 10
+    shortest = min((x for x in (tank.length_cm, tank.width_cm) if x is not None), default=None)
+    if tank.measured == "outside" and shortest is not None and walls >= shortest:
+        yield "tank.glass", "the glass is thicker than the tank", "glass is the thickness of one pane."
+    for number, layer in enumerate(tank.substrate, 1):
+        deepest = max(layer.front_cm, layer.back_cm, layer.middle_cm or 0)
+        if tank.height_cm is not None and deepest >= tank.height_cm:
+            yield (
+                f"substrate[{number}]",
+                "the substrate is deeper than the tank is high",
+                "Look at its depths.",
+            )
+        if layer.wall_cm is not None and tank.width_cm is not None and layer.wall_cm >= tank.width_cm:
+            yield (
+                f"substrate[{number}].wall",
+                "the wall stands behind the tank",
+                "wall is its distance from the front.",
+            )
+
+
+def _heat(plan: Plan) -> Iterator[Conflict]:
+    room = plan.room
+    if room.low_c is not None and room.high_c is not None and room.low_c > room.high_c:
+        yield "room.low", "the room's low is above its high", "low is the coldest it gets, high the warmest."
+
+
+def _pieces(plan: Plan) -> Iterator[Conflict]:
+    for number, piece in enumerate(plan.tank.hardscape, 1):
+        if piece.mass_kg is None and piece.size_cm is None:
+            yield (
+                f"hardscape[{number}]",
+                "neither mass nor size is given",
+                'Add mass = "3 kg", or size = ["20 cm", "12 cm", "10 cm"].',
+            )
+    for number, media in enumerate(plan.filter.media if plan.filter else [], 1):
+        if media.volume_l is None and media.mass_kg is None:
+            yield (
+                f"filter.media[{number}]",
+                "neither volume nor mass is given",
+                'Add volume = "1.5 L", or mass.',
+            )
+
+
+def _animals(plan: Plan, document: Mapping[str, Any]) -> Iterator[Conflict]:
+    written = document.get("animals", [])
+    for animals in plan.animals:
+        entry = written[int(animals.where.partition("[")[2].rstrip("]")) - 1]
+        sexed = "males" in entry or "females" in entry
+        if "count" in entry and sexed:
+            yield (
+                f"{animals.where}.count",
+                "count stands beside males or females",
+                "Count is for animals whose sex is unknown; list sexed and unsexed ones as two entries.",
+            )
+        elif "count" not in entry and not sexed:
+            yield animals.where, "how many is missing", "Add count = 6, or males = 2 and females = 4."
+        elif sexed and not animals.total and {entry.get("males", 0), entry.get("females", 0)} == {0}:
+            yield animals.where, "there are no animals in it", "Write how many, or take the entry out."
+    cover = sum(plants.cover for plants in plan.plants)
+    if cover > 3:
+        yield (
+            "plants",
+            f"the plants cover {cover:.0%} of the floor",
+            "cover is each kind's share of the floor.",
+        )
