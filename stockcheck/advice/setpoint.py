@@ -1,0 +1,377 @@
+"""Which temperature to set the heater to, so that every animal and plant of a plan does well."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil, floor, isfinite
+from typing import Any
+
+from stockcheck.facts.model import Facts
+from stockcheck.plan.model import Heater, Plan
+from stockcheck.rules.bands import Limit, Span, Taxon, common, limits, name_of, parties
+from stockcheck.table.model import PlantSpecies
+
+#: Where in the usable stretch each preference stands, from its cool end (0) to its warm end (1).  "cooler" is
+#: a little below the middle: cooler water holds more oxygen and slows metabolism.
+PREFERENCES = {"coolest": 0.0, "cooler": 0.35, "middle": 0.5, "warmest": 1.0}
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A setpoint in a common comfort band (degC), and what there is to say of it."""
+
+    value_c: float
+    span: Span
+    cramped: bool = False  # the band is narrower than twice the swing
+    off_step: bool = False  # no mark of the dial lies in the band
+
+
+@dataclass(frozen=True, slots=True)
+class Shortfall:
+    """How far (K) a compromise at ``at_c`` is outside a taxon's comfort: above zero where too cold for it."""
+
+    taxon: Taxon
+    kelvin: float
+    at_c: float
+    tolerated: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PartyChoice:
+    """Taxa that share a comfort band, and the setpoint for them alone."""
+
+    taxa: tuple[Taxon, ...]
+    choice: Choice
+
+
+@dataclass(frozen=True, slots=True)
+class Setpoint:
+    """The answer.  ``value_c`` is None where no common comfort band exists.
+
+    ``low_c`` and ``high_c`` are the common band's ends (None where nobody limits that side); ``low_by`` and
+    ``high_by`` the taxa that set them.  ``left_out`` are plants that the animals' band does not suit;
+    ``unstated`` taxa have no temperature band in the table.  ``notes`` are whole sentences.
+    """
+
+    value_c: float | None
+    low_c: float | None
+    high_c: float | None
+    low_by: Taxon | None
+    high_by: Taxon | None
+    swing_c: float
+    step_c: float
+    prefer: str
+    shortfalls: tuple[Shortfall, ...] = ()
+    parties: tuple[PartyChoice, ...] = ()
+    left_out: tuple[Shortfall, ...] = ()
+    unstated: tuple[Taxon, ...] = ()
+    notes: tuple[str, ...] = ()
+
+    @property
+    def value_f(self) -> float | None:
+        return None if self.value_c is None else fahrenheit(self.value_c)
+
+    @property
+    def sentence(self) -> str:
+        """The answer in one sentence."""
+        if self.value_c is None:
+            if not self.shortfalls:
+                return "No setpoint: the table has no temperature for any of them."
+            return "No one temperature is comfortable for all of them."
+        return f"Set the heater to {degrees(self.value_c)}: {self._reason()}."
+
+    def _reason(self) -> str:
+        low, high = self.low_c, self.high_c
+        if low is not None and high is not None:
+            if self.low_by is self.high_by and self.low_by is not None:
+                return f"{name_of(self.low_by)} is comfortable from {low:.3g} to {high:.3g} °C"
+            ends = f"from {low:.3g} °C ({_name(self.low_by)}) to {high:.3g} °C ({_name(self.high_by)})"
+            return f"all are comfortable {ends}"
+        if low is not None:
+            return f"all are comfortable from {low:.3g} °C up ({_name(self.low_by)})"
+        return f"all are comfortable up to {high:.3g} °C ({_name(self.high_by)})"
+
+
+def setpoint_of(facts: Facts, prefer: str = "cooler") -> Setpoint:
+    """The setpoint for a plan's animals and plants, with what its room and heater allow."""
+    taxa: list[Taxon] = [group.species for group in facts.groups]
+    taxa += [planting.species for planting in facts.plantings]
+    heater = facts.plan.heater or Heater(power_w=0.0)
+    found = setpoint_of_species(taxa, prefer=prefer, swing_c=heater.swing_c, step_c=heater.step_c)
+    return replace(found, notes=(*found.notes, *_room_notes(found, facts.plan), *_heater_notes(found, facts)))
+
+
+def setpoint_of_species(
+    taxa: Sequence[Taxon], prefer: str = "cooler", swing_c: float = 0.5, step_c: float = 0.5
+) -> Setpoint:
+    """The setpoint for animals and plants by themselves.
+
+    The common comfort band, less the thermostat's swing at either end, is where the dial may stand; where the
+    plants would leave the animals no common band, the animals decide and the plants are ``left_out``.
+
+    Parameters
+    ----------
+    taxa : sequence of Species or PlantSpecies
+    prefer : str
+        One of ``PREFERENCES``.
+    swing_c : float
+        How far the thermostat lets the water stray from the dial, either way, K.
+    step_c : float
+        The dial's step, K.
+    """
+    found = limits(taxa, "temperature")
+    known = {limit.taxon.slug for limit in found}
+    unstated = tuple({t.slug: t for t in taxa if t.slug not in known}.values())
+    share, left_out = _sharing(found)
+    if not share:
+        return _no_setpoint(found, unstated, prefer, swing_c, step_c)
+    span = common([limit.comfort for limit in share])
+    choice = choose(span, prefer, swing_c, step_c)
+    low_by = next((limit.taxon for limit in share if limit.comfort.low == span.low), None)
+    high_by = next((limit.taxon for limit in share if limit.comfort.high == span.high), None)
+    return Setpoint(
+        value_c=choice.value_c,
+        low_c=_finite(span.low),
+        high_c=_finite(span.high),
+        low_by=low_by if isfinite(span.low) else None,
+        high_by=high_by if isfinite(span.high) else None,
+        swing_c=swing_c,
+        step_c=step_c,
+        prefer=prefer,
+        left_out=tuple(_shortfall(limit, choice.value_c) for limit in left_out),
+        unstated=unstated,
+        notes=tuple(_choice_notes(choice, share, swing_c, left_out)),
+    )
+
+
+def choose(span: Span, prefer: str = "cooler", swing_c: float = 0.5, step_c: float = 0.5) -> Choice:
+    """The mark of the dial that fits a comfort band and a preference.
+
+    An open end (infinite) is taken to lie 2 K beyond what the swing needs from the end that is known.
+    """
+    low = span.low if isfinite(span.low) else span.high - 2 * swing_c - 2.0
+    high = span.high if isfinite(span.high) else low + 2 * swing_c + 2.0
+    cramped = high - low < 2 * swing_c
+    start, end = ((low + high) / 2,) * 2 if cramped else (low + swing_c, high - swing_c)
+    wanted = start + PREFERENCES[prefer] * (end - start)
+    for first, last in ((start, end), (low, high)):  # marks that leave room for the swing, then any
+        marks = _marks(first, last, step_c)
+        if marks:
+            nearest = min(marks, key=lambda mark: (abs(mark - wanted), mark))
+            return Choice(nearest, span, cramped)
+    return Choice((low + high) / 2, span, cramped, off_step=True)
+
+
+def _marks(low: float, high: float, step: float) -> list[float]:
+    """The dial's marks from low to high; a hair of rounding does not lose an end."""
+    first, last = ceil(low / step - 1e-9), floor(high / step + 1e-9)
+    return [min(max(round(mark * step, 6), low), high) for mark in range(first, last + 1)]
+
+
+def _sharing(found: Sequence[Limit]) -> tuple[list[Limit], list[Limit]]:
+    """Those that decide, and the plants left out because they leave the animals nothing."""
+    if not found:
+        return [], []
+    animals = [limit for limit in found if not isinstance(limit.taxon, PlantSpecies)]
+    if not common([limit.comfort for limit in found]).empty:
+        return list(found), []
+    span = common([limit.comfort for limit in animals])
+    if not animals or span.empty:
+        return [], []
+    plants = [limit for limit in found if isinstance(limit.taxon, PlantSpecies)]
+    kept = list(animals)
+    for plant in sorted(plants, key=lambda limit: -common([span, limit.comfort]).width):
+        if not common([*(limit.comfort for limit in kept), plant.comfort]).empty:
+            kept.append(plant)
+    return kept, [plant for plant in plants if plant not in kept]
+
+
+def _no_setpoint(
+    found: Sequence[Limit], unstated: tuple[Taxon, ...], prefer: str, swing_c: float, step_c: float
+) -> Setpoint:
+    shortfalls: tuple[Shortfall, ...] = ()
+    groups: tuple[PartyChoice, ...] = ()
+    notes: list[str] = []
+    if found:
+        span = common([limit.comfort for limit in found])
+        compromise = round((span.low + span.high) / 2 / step_c) * step_c
+        shortfalls = tuple(_shortfall(limit, compromise) for limit in found)
+        groups = tuple(
+            PartyChoice(tuple(m.taxon for m in party.members), choose(party.span, prefer, swing_c, step_c))
+            for party in parties(found)
+        )
+        notes = [
+            _gap_note(found, span),
+            _compromise_note(shortfalls, compromise),
+            *map(_party_note, groups[:4]),
+        ]
+    return Setpoint(
+        value_c=None,
+        low_c=None,
+        high_c=None,
+        low_by=None,
+        high_by=None,
+        swing_c=swing_c,
+        step_c=step_c,
+        prefer=prefer,
+        shortfalls=shortfalls,
+        parties=groups,
+        unstated=unstated,
+        notes=tuple(notes),
+    )
+
+
+def _shortfall(limit: Limit, at_c: float) -> Shortfall:
+    kelvin = max(limit.comfort.low - at_c, 0.0) - max(at_c - limit.comfort.high, 0.0)
+    return Shortfall(limit.taxon, kelvin, at_c, limit.tolerance.holds(at_c))
+
+
+def _gap_note(found: Sequence[Limit], span: Span) -> str:
+    warm = next(limit.taxon for limit in found if limit.comfort.low == span.low)
+    cool = next(limit.taxon for limit in found if limit.comfort.high == span.high)
+    return (
+        f"{name_of(warm)} is comfortable from {span.low:.3g} °C, "
+        f"{name_of(cool)} only up to {span.high:.3g} °C: {-span.width:.2g} K are missing."
+    )
+
+
+def _compromise_note(shortfalls: Sequence[Shortfall], at_c: float) -> str:
+    parts = [
+        f"{abs(short.kelvin):.2g} K too {'cold' if short.kelvin > 0 else 'warm'} for {name_of(short.taxon)}"
+        + ("" if short.tolerated else ", beyond what it tolerates")
+        for short in sorted(shortfalls, key=lambda short: -abs(short.kelvin))
+        if short.kelvin
+    ]
+    return f"Half way, {degrees(at_c)} is {'; '.join(parts)}."
+
+
+def _party_note(party: PartyChoice) -> str:
+    names = ", ".join(name_of(taxon) for taxon in party.taxa)
+    return f"{degrees(party.choice.value_c)} suits {names}."
+
+
+def _choice_notes(
+    choice: Choice, share: Sequence[Limit], swing_c: float, left_out: Sequence[Limit]
+) -> list[str]:
+    notes = []
+    if choice.cramped:
+        notes.append(
+            f"The common band is only {choice.span.width:.2g} K wide, and the thermostat strays "
+            f"{swing_c:g} K either way: the middle is the best it can do, and a steadier thermostat would help."
+        )
+    if choice.off_step:
+        notes.append("The dial has no mark inside the common band; set it between two marks by thermometer.")
+    if left_out:
+        plants = ", ".join(name_of(limit.taxon) for limit in left_out)
+        notes.append(f"The animals decide; it is not what {plants} would choose.")
+    for limit, end in ((_limiting(share, 0), "low"), (_limiting(share, 1), "high")):
+        if limit is not None and limit.band.origins <= 1:
+            notes.append(f"The {end} end rests on a single source for {name_of(limit.taxon)}.")
+    return notes
+
+
+def _limiting(share: Sequence[Limit], side: int) -> Limit | None:
+    """Who sets the low (0) or the high (1) end."""
+    limit = max(share, key=lambda x: x.comfort.low) if side == 0 else min(share, key=lambda x: x.comfort.high)
+    return limit if isfinite(limit.comfort[side]) else None
+
+
+def _room_notes(found: Setpoint, plan: Plan) -> list[str]:
+    if found.value_c is None:
+        return []
+    notes = []
+    high, low = plan.room.high_c, plan.room.low_c
+    if high is not None and found.high_c is not None and high > found.high_c:
+        notes.append(
+            f"The room reaches {high:.3g} °C and a heater cannot cool: on such days the water is above "
+            f"the {found.high_c:.3g} °C that {_name(found.high_by)} is comfortable in."
+        )
+    elif high is not None and high > found.value_c + found.swing_c:
+        notes.append(
+            f"The room reaches {high:.3g} °C; the water follows it then, and that suits all of them."
+        )
+    if plan.heater is None and low is not None and found.low_c is not None:
+        if low < found.low_c:
+            notes.append(
+                f"There is no heater: the water falls to the room's {low:.3g} °C, "
+                f"below the {found.low_c:.3g} °C that {_name(found.low_by)} is comfortable from."
+            )
+        else:
+            notes.append("There is no heater, and as the room stands none is needed.")
+    return notes
+
+
+def _heater_notes(found: Setpoint, facts: Facts) -> list[str]:
+    heater, figure = facts.plan.heater, facts.figures.get("heater_power_w")
+    notes = []
+    if heater and heater.setpoint_c is not None and found.value_c is not None:
+        off = heater.setpoint_c - found.value_c
+        if abs(off) >= found.step_c / 2:
+            notes.append(f"The plan says {degrees(heater.setpoint_c)}.")
+    if heater and figure and found.value_c is not None:
+        there = heater.power_w * heater.count
+        need = figure.interval
+        verdict = (
+            "enough" if there >= need.high else "probably enough" if there >= need.value else "too little"
+        )
+        notes.append(
+            f"Holding the plan's temperature takes about {need.value:.0f} W "
+            f"({need.low:.0f} to {need.high:.0f}) in the coldest room; there are {there:.0f} W: {verdict}."
+        )
+    return notes
+
+
+def setpoint_document(answer: Setpoint) -> dict[str, Any]:
+    """The answer as the report's JSON holds it; taxa by slug."""
+    return {
+        "value_c": answer.value_c,
+        "value_f": None if answer.value_f is None else round(answer.value_f, 1),
+        "low_c": answer.low_c,
+        "high_c": answer.high_c,
+        "limited_by": {
+            "low": answer.low_by.slug if answer.low_by else None,
+            "high": answer.high_by.slug if answer.high_by else None,
+        },
+        "prefer": answer.prefer,
+        "swing_c": answer.swing_c,
+        "step_c": answer.step_c,
+        "shortfalls": [_shortfall_document(short) for short in (*answer.shortfalls, *answer.left_out)],
+        "parties": [
+            {
+                "species": [taxon.slug for taxon in party.taxa],
+                "value_c": party.choice.value_c,
+                "low_c": _finite(party.choice.span.low),
+                "high_c": _finite(party.choice.span.high),
+            }
+            for party in answer.parties
+        ],
+        "unstated": [taxon.slug for taxon in answer.unstated],
+        "notes": list(answer.notes),
+    }
+
+
+def _shortfall_document(short: Shortfall) -> dict[str, Any]:
+    return {
+        "species": short.taxon.slug,
+        "kelvin": round(short.kelvin, 3),
+        "at_c": short.at_c,
+        "tolerated": short.tolerated,
+    }
+
+
+def fahrenheit(celsius: float) -> float:
+    return celsius * 9 / 5 + 32
+
+
+def degrees(celsius: float) -> str:
+    """``24 °C (75.2 °F)``"""
+    return f"{celsius:.3g} °C ({fahrenheit(celsius):.1f} °F)"
+
+
+def _name(taxon: Taxon | None) -> str:
+    return name_of(taxon) if taxon else "nobody"
+
+
+def _finite(x: float) -> float | None:
+    return x if isfinite(x) else None
