@@ -115,7 +115,7 @@ class PlantSpecies:
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """A filter medium, substrate, rock or feed: named properties, each low/value/high with its unit and source."""
+    """A filter medium, substrate, rock or feed: named properties, each low/value/high with its unit."""
 
     slug: str
     name: str

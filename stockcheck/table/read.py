@@ -1,0 +1,286 @@
+"""The reading side of the built table: names to taxa, taxa with their bands, evidence, materials."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from stockcheck.table.consensus import Evidence
+from stockcheck.table.location import database_path
+from stockcheck.table.model import Band, Material, PlantSpecies, Species
+from stockcheck.table.names import name_key, plain_name
+from stockcheck.table.rows import band_from, material_from, plant_from, species_from
+
+#: Goes up with every change of the database's shape; a database of another number is refused.
+SCHEMA_VERSION = 1
+MATERIAL_TABLES = ("media", "substrates", "rocks", "feeds", "treatments")
+_REMEDY = "Run `stockcheck build` to make it anew."
+
+
+class TableError(Exception):
+    """The built table is missing, damaged or of another version; the message says what to do."""
+
+
+class Match(NamedTuple):
+    """A taxon that a name may mean.  ``kind`` is animal or plant; ``matched_name`` the name in the table.
+
+    ``partial`` matches come from a shorthand that fits several taxa (cory, a genus): never one alone.
+    """
+
+    slug: str
+    kind: str
+    scientific_name: str
+    matched_name: str
+    partial: bool = False
+
+
+class Source(NamedTuple):
+    """Where figures come from: its key and what kind of source it is."""
+
+    key: str
+    kind: str
+
+
+class Stamp(NamedTuple):
+    """Which state of the open table a database was built from."""
+
+    data_hash: str
+    data_version: str
+    animals: int
+    plants: int
+    figures: int
+    bands: int
+
+
+def _connect(path: Path) -> sqlite3.Connection:
+    if not path.is_file():
+        raise TableError(f"The species table is missing: {path} does not exist. {_REMEDY}")
+    try:
+        header = path.open("rb").read(100)
+        page_size, pages = int.from_bytes(header[16:18], "big"), int.from_bytes(header[28:32], "big")
+        # Only whole files are ever moved into place, so an opened one never changes: immutable is safe.
+        uri = f"{path.resolve().as_uri()}?mode=ro&immutable=1"
+        connection = sqlite3.connect(uri, uri=True, check_same_thread=False)
+        connection.row_factory = sqlite3.Row
+        (version,) = connection.execute("SELECT schemaVersion FROM build_stamp").fetchone()
+    except (OSError, sqlite3.Error, TypeError) as error:
+        raise TableError(f"The species table cannot be read: {path}: {error}. {_REMEDY}") from error
+    if path.stat().st_size != (65536 if page_size == 1 else page_size) * pages:
+        raise TableError(f"The species table is cut short: {path}. {_REMEDY}")
+    if version != SCHEMA_VERSION:
+        raise TableError(
+            f"The species table {path} is of version {version}; this program reads {SCHEMA_VERSION}. "
+            + _REMEDY
+        )
+    return connection
+
+
+def _matches(rows: list[sqlite3.Row], partial: bool) -> list[Match]:
+    """One match a taxon, under the first of its names that fits."""
+    found: dict[str, Match] = {}
+    for row in rows:
+        match = Match(row["slug"], row["kind"], row["scientificName"], row["name"], partial)
+        found.setdefault(row["slug"], match)
+    return list(found.values())
+
+
+class Table:
+    """The built table, read-only.  Use :meth:`open`.
+
+    Raises
+    ------
+    TableError
+        From any method, when the database turns out to be damaged.
+    """
+
+    def __init__(self, connection: sqlite3.Connection, path: Path) -> None:
+        self.path = path
+        self._connection = connection
+        self._species: dict[str, Species] = {}
+        self._plants: dict[str, PlantSpecies] = {}
+        self._materials: dict[str, dict[str, Material]] = {}
+
+    @classmethod
+    def open(cls, path: Path | None = None) -> Table:
+        """Open the database at ``path``, by default the one of :func:`database_path`.
+
+        Raises
+        ------
+        TableError
+            When it is missing, damaged, or built for another version.
+        """
+        path = path or database_path()
+        return cls(_connect(path), path)
+
+    def close(self) -> None:
+        self._connection.close()
+
+    def _rows(self, query: str, *values: Any) -> list[sqlite3.Row]:
+        try:
+            return self._connection.execute(query, values).fetchall()
+        except sqlite3.Error as error:
+            raise TableError(f"The species table cannot be read: {self.path}: {error}. {_REMEDY}") from error
+
+    # Names
+
+    def find(self, name: str) -> list[Match]:
+        """The taxa that a name may mean: none, one, or several to choose from.
+
+        Scientific names, synonyms and common names count alike, save that an accepted name wins over
+        the same name as a synonym of another taxon, and a species over its own trade forms.
+        Case, accents, punctuation and the plural do not matter.  A shorthand such as "cory" or a genus
+        gives all that it fits, when it fits several.
+        """
+        key = name_key(name)
+        if not key:
+            return []
+        query = (
+            "SELECT n.slug, t.domain AS kind, t.scientificName, n.name, n.nameType, t.taxonRank "
+            "FROM names n JOIN taxa t USING (slug) WHERE "
+        )
+        rows = self._rows(query + "n.nameKey = ? ORDER BY n.id", key)
+        if rows:
+            accepted = [row for row in rows if row["nameType"] == "accepted"]
+            scientific = [row for row in rows if row["nameType"] != "vernacular"]
+            species = [row for row in scientific if row["taxonRank"] != "trade form"]
+            return _matches(accepted or species or rows, partial=False)
+        rows = self._rows(
+            query + "(n.nameType = 'vernacular' AND n.nameKey LIKE '% ' || ?1) "
+            "OR (n.nameType != 'vernacular' AND n.nameKey LIKE ?2 || ' %') ORDER BY n.id",
+            key,
+            plain_name(name),
+        )
+        matches = _matches(rows, partial=True)
+        return matches if len(matches) > 1 else []
+
+    def nearest(self, name: str, limit: int = 5) -> list[str]:
+        """Names in the table that are spelled most like ``name``, one a taxon, the nearest first."""
+        from rapidfuzz import fuzz, process
+
+        rows = self._rows("SELECT slug, name, nameKey FROM names ORDER BY id")
+        keys = [row["nameKey"] for row in rows]
+        found: dict[str, str] = {}
+        for _, _, index in process.extract(
+            name_key(name), keys, scorer=fuzz.WRatio, limit=limit * 6, score_cutoff=60
+        ):
+            found.setdefault(rows[index]["slug"], rows[index]["name"])
+        return list(found.values())[:limit]
+
+    def names(self, slug: str) -> dict[str, list[str]]:
+        """All names of one taxon, by type: accepted, synonym, vernacular."""
+        names: dict[str, list[str]] = {"accepted": [], "synonym": [], "vernacular": []}
+        for row in self._rows("SELECT name, nameType FROM names WHERE slug = ? ORDER BY id", slug):
+            names[row["nameType"]].append(row["name"])
+        return names
+
+    # Taxa
+
+    def species(self, slug: str) -> Species:
+        """One animal with its bands.
+
+        Raises
+        ------
+        KeyError
+            When no animal has this slug.
+        """
+        if slug not in self._species:
+            rows = self._rows("SELECT * FROM species WHERE slug = ?", slug)
+            if not rows:
+                raise KeyError(slug)
+            self._species[slug] = species_from(rows[0], self._bands(slug))
+        return self._species[slug]
+
+    def plant(self, slug: str) -> PlantSpecies:
+        """One plant with its bands.
+
+        Raises
+        ------
+        KeyError
+            When no plant has this slug.
+        """
+        if slug not in self._plants:
+            rows = self._rows("SELECT * FROM plants WHERE slug = ?", slug)
+            if not rows:
+                raise KeyError(slug)
+            self._plants[slug] = plant_from(rows[0], self._bands(slug))
+        return self._plants[slug]
+
+    def all_species(self) -> list[Species]:
+        """Every animal, by slug."""
+        return [self.species(row["slug"]) for row in self._rows("SELECT slug FROM species ORDER BY slug")]
+
+    def all_plants(self) -> list[PlantSpecies]:
+        """Every plant, by slug."""
+        return [self.plant(row["slug"]) for row in self._rows("SELECT slug FROM plants ORDER BY slug")]
+
+    def _bands(self, slug: str) -> dict[str, Band]:
+        rows = self._rows("SELECT * FROM bands WHERE slug = ? ORDER BY field", slug)
+        return {row["field"]: band_from(row) for row in rows}
+
+    # Evidence and sources
+
+    def evidence(self, slug: str, field: str | None = None) -> list[Evidence]:
+        """The evidence rows of one taxon, of one field where given, in the order of the file."""
+        rows = self._rows(
+            "SELECT e.*, s.kind AS source_kind FROM evidence e JOIN sources s ON s.key = e.source "
+            "WHERE e.slug = ?1 AND (?2 IS NULL OR e.field = ?2) ORDER BY e.id",
+            slug,
+            field,
+        )
+        return [Evidence(*tuple(row)[1:]) for row in rows]
+
+    def source(self, key: str) -> Source:
+        """One source.
+
+        Raises
+        ------
+        KeyError
+            When there is none of this key.
+        """
+        rows = self._rows("SELECT key, kind FROM sources WHERE key = ?", key)
+        if not rows:
+            raise KeyError(key)
+        return Source(*rows[0])
+
+    # Materials
+
+    def material(self, table: str, name: str) -> Material | None:
+        """A filter medium, substrate, rock, feed or treatment by any of its names; ``None`` if there is none.
+
+        Parameters
+        ----------
+        table : str
+            ``media``, ``substrates``, ``rocks``, ``feeds`` or ``treatments``.
+        """
+        return self._material_index(table).get(name_key(name))
+
+    def materials(self, table: str) -> list[Material]:
+        """All materials of one table, by slug."""
+        return list({material.slug: material for material in self._material_index(table).values()}.values())
+
+    def _material_index(self, table: str) -> dict[str, Material]:
+        """Every name of every material of one table, in its look-up form."""
+        if table not in MATERIAL_TABLES:
+            raise ValueError(f"{table} is none of {', '.join(MATERIAL_TABLES)}")
+        if table not in self._materials:
+            index: dict[str, Material] = {}
+            for row in self._rows("SELECT * FROM materials WHERE use = ? ORDER BY slug", table):
+                properties = self._rows(
+                    f"SELECT * FROM {table} WHERE slug = ? ORDER BY property", row["slug"]
+                )
+                material = material_from(row, properties)
+                for name in (row["name"], row["slug"], *row["alternativeNames"].split("|")):
+                    if key := name_key(name):
+                        index.setdefault(key, material)
+            self._materials[table] = index
+        return self._materials[table]
+
+    # The database itself
+
+    def stamp(self) -> Stamp:
+        """Which state of the open table this database was built from."""
+        row = self._rows("SELECT * FROM build_stamp")[0]
+        return Stamp(
+            row["dataHash"], row["dataVersion"], row["animals"], row["plants"], row["figures"], row["bands"]
+        )
