@@ -340,7 +340,9 @@ def rules(name: str | None, width: int | None) -> None:
 
 
 @main.command()
-@click.option("--port", type=click.IntRange(0, 65535), default=8001, show_default=True, help="0: any free port.")
+@click.option(
+    "--port", type=click.IntRange(0, 65535), default=8001, show_default=True, help="0: any free port."
+)
 @click.option("--open", "open_browser", is_flag=True, help="Open the front page in the browser.")
 @_database
 def browse(port: int, open_browser: bool, database: Path | None) -> None:
@@ -369,7 +371,9 @@ def browse(port: int, open_browser: bool, database: Path | None) -> None:
     help="Plans to compare with --diff; the demo plans by default.",
 )
 @click.option("--quiet", is_flag=True, help="Print nothing when all goes well.")
-def build(data: Path | None, database: Path | None, old: Path | None, plans: tuple[Path, ...], quiet: bool) -> None:
+def build(
+    data: Path | None, database: Path | None, old: Path | None, plans: tuple[Path, ...], quiet: bool
+) -> None:
     """Build the species table (SQLite) from the open data package."""
     from stockcheck.table.build import BuildError
     from stockcheck.table.build import build as build_table

@@ -92,7 +92,9 @@ def _look_up(
         return None, [Fault(plan.path, line, key, problem, f"Write the one you mean: {choices}.")]
     if matches:
         list_name = "[[plants]]" if wanted == "animal" else "[[animals]]"
-        problem = f'"{name}" is {_article(matches[0].kind)} ({matches[0].scientific_name}), not {_article(wanted)}'
+        problem = (
+            f'"{name}" is {_article(matches[0].kind)} ({matches[0].scientific_name}), not {_article(wanted)}'
+        )
         return None, [Fault(plan.path, line, key, problem, f"Move it to {list_name}.")]
     return None, [Fault(plan.path, line, key, f'"{name}" is not in the table', _near(table.nearest(name)))]
 
@@ -110,7 +112,10 @@ def _near(names: Iterable[str]) -> str:
 
 def _material_faults(plan: Plan, table: Table) -> list[Fault]:
     named = [
-        *(("substrates", layer.kind, f"substrate[{i}].kind") for i, layer in enumerate(plan.tank.substrate, 1)),
+        *(
+            ("substrates", layer.kind, f"substrate[{i}].kind")
+            for i, layer in enumerate(plan.tank.substrate, 1)
+        ),
         *(("rocks", piece.kind, f"hardscape[{i}].kind") for i, piece in enumerate(plan.tank.hardscape, 1)),
         *(
             ("media", medium.kind, f"filter.media[{i}].kind")
@@ -122,7 +127,11 @@ def _material_faults(plan: Plan, table: Table) -> list[Fault]:
     for kind, name, key in named:
         if table.material(kind, name) is None:
             known = ", ".join(material.name for material in table.materials(kind))
-            faults.append(Fault(plan.path, None, key, f'"{name}" is not among the {kind} of the table', f"Known: {known}."))
+            faults.append(
+                Fault(
+                    plan.path, None, key, f'"{name}" is not among the {kind} of the table', f"Known: {known}."
+                )
+            )
     return faults
 
 

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from stockcheck.report.wording import number
+from stockcheck.rules.bands import comfort_of, common
 from stockcheck.table.model import Band
 
 UNITS = {"temperature": "degC", "pH": "pH", "GH": "dGH", "KH": "dKH"}
@@ -66,24 +67,15 @@ def draw_bands(
         if own and row.band is not None:
             scale.paint(canvas, own[0], own[1], OWN)
         lines.append(_line(row.label, "".join(canvas), label_width))
-    shared = common_band(bands)
     if len(bands) > 1:
+        shared = common([comfort_of(band) for band in bands])
         canvas = [" "] * scale.cells
-        if shared is None:
+        if shared.empty:
             canvas = list("no comfort that all share".ljust(scale.cells))
         else:
-            scale.paint(canvas, shared[0], shared[1], SHARED)
+            scale.paint(canvas, *shared, SHARED)
         lines.append(_line("all of them", "".join(canvas), label_width))
     return lines
-
-
-def common_band(bands: Sequence[Band]) -> tuple[float, float] | None:
-    """The comfort that all bands share, or ``None`` where they share none or an end is open."""
-    lows = [band.comfort_low for band in bands if band.comfort_low is not None]
-    highs = [band.comfort_high for band in bands if band.comfort_high is not None]
-    if not lows or not highs or max(lows) > min(highs):
-        return None
-    return max(lows), min(highs)
 
 
 def _heading(scale: _Scale, own: tuple[float, float] | None) -> str:

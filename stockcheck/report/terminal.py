@@ -15,9 +15,10 @@ from rich.padding import Padding
 from rich.table import Table as Grid
 from rich.text import Text
 
+from stockcheck.advice.setpoint import degrees
 from stockcheck.check import Report
 from stockcheck.facts.model import Figure
-from stockcheck.report.bands import UNITS, BandRow, common_band, draw_bands
+from stockcheck.report.bands import UNITS, BandRow, draw_bands
 from stockcheck.report.explain import Explanation
 from stockcheck.report.wording import (
     AXIS_WORDS,
@@ -74,7 +75,7 @@ def print_report(report: Report, width: int | None = None) -> None:
             for finding in found:
                 out.print(_finding(finding))
     out.print()
-    out.print(_setpoint_sentence(report.setpoint))
+    out.print(_setpoint_lines(report.setpoint))
     out.print()
     out.print(_headroom(report))
     _print_band_pictures(out, report)
@@ -82,7 +83,9 @@ def print_report(report: Report, width: int | None = None) -> None:
     out.print(Text("Figures, each with its 90 % interval", style="bold"))
     out.print(_figures(report))
     out.print()
-    out.print(Text("The arithmetic: stockcheck explain waste PLAN (or volume, breath, heat, water).", style="dim"))
+    out.print(
+        Text("The arithmetic: stockcheck explain waste PLAN (or volume, breath, heat, water).", style="dim")
+    )
 
 
 def _finding(finding: Finding) -> Padding:
@@ -103,7 +106,10 @@ def _headroom(report: Report) -> Group:
     for axis, value in report.headroom.items():
         bar = "not measured" if value is None else "▪" * round(value / 5) + "·" * (20 - round(value / 5))
         grid.add_row(
-            f"  {axis}", Text("–" if value is None else f"{value:.0f}", justify="right"), bar, AXIS_WORDS[axis]
+            f"  {axis}",
+            Text("–" if value is None else f"{value:.0f}", justify="right"),
+            bar,
+            AXIS_WORDS[axis],
         )
     title = Text("Headroom", style="bold")
     title.append("  0: harm expected, 50: just holds, 100: with the usual margin", style="dim")
@@ -112,7 +118,9 @@ def _headroom(report: Report) -> Group:
 
 def _print_band_pictures(out: Console, report: Report) -> None:
     groups, plants = report.facts.groups, report.facts.plantings
-    taxa = list({taxon.slug: taxon for taxon in [g.species for g in groups] + [p.species for p in plants]}.values())
+    taxa = list(
+        {taxon.slug: taxon for taxon in [g.species for g in groups] + [p.species for p in plants]}.values()
+    )
     label_width = min(26, max((len(_label(taxon)) for taxon in taxa), default=10) + 2, out.width // 3)
     drawn = False
     for field, unit in UNITS.items():
@@ -152,7 +160,9 @@ def _figures(report: Report) -> Grid:
     for name in SHOWN:
         figure = report.facts.figures.get(name)
         if figure is not None:
-            grid.add_row(f"  {_sentence_case(figure.label)}", f"{interval_text(figure.interval)} {figure.unit}")
+            grid.add_row(
+                f"  {_sentence_case(figure.label)}", f"{interval_text(figure.interval)} {figure.unit}"
+            )
         else:
             grid.add_row(f"  {name}", "unknown: something it needs is missing, see above")
     return grid
@@ -186,7 +196,9 @@ def print_explanation(told: Explanation, width: int | None = None) -> None:
 
 
 def _print_figure(out: Console, figure: Figure) -> None:
-    title = Text(f"{_sentence_case(figure.label)}: {interval_text(figure.interval)} {figure.unit}", style="bold")
+    title = Text(
+        f"{_sentence_case(figure.label)}: {interval_text(figure.interval)} {figure.unit}", style="bold"
+    )
     out.print(title)
     for index, step in enumerate(figure.steps, 1):
         result = f"{number(step.value)} {step.unit}".rstrip()
@@ -200,6 +212,45 @@ def _print_figure(out: Console, figure: Figure) -> None:
         out.print(Padding(Text(f"Moved most by: {moved}"), (0, 0, 0, 2)))
 
 
+def _setpoint_lines(answer: Setpoint) -> Group:
+    lines = [Text(answer.sentence, style="bold")]
+    lines.extend(Text(f"  {note}") for note in answer.notes)
+    if answer.unstated:
+        names = ", ".join(_label(taxon) for taxon in answer.unstated)
+        lines.append(
+            Text(f"  ? No source states a temperature for {names}: find out before you set the dial.")
+        )
+    return Group(*lines)
+
+
+def print_setpoint(answer: Setpoint, width: int | None = None) -> None:
+    """The setpoint, why, and where there is none who falls short and which groups do share one."""
+    out = console(width)
+    out.print(_setpoint_lines(answer))
+    if answer.value_c is not None:
+        return
+    if answer.shortfalls:
+        out.print(Text("\nHalf way between them", style="bold"))
+        grid = Grid.grid(padding=(0, 2))
+        for short in answer.shortfalls:
+            state = (
+                "comfortable"
+                if not short.kelvin
+                else f"{abs(short.kelvin):.2g} K too {'cold' if short.kelvin > 0 else 'warm'}"
+            )
+            grid.add_row(
+                f"  {_label(short.taxon)}", state, "" if short.tolerated else "beyond what it tolerates"
+            )
+        out.print(grid)
+    if answer.parties:
+        out.print(Text("\nThe largest groups that do share a band", style="bold"))
+        for party in answer.parties:
+            names = ", ".join(_label(taxon) for taxon in party.taxa)
+            span = party.choice.span
+            reach = f"comfortable {number(span.low)} to {number(span.high)} degC"
+            out.print(Padding(Text(f"{degrees(party.choice.value_c)}: {names} ({reach})"), (0, 0, 0, 2)))
+
+
 def print_taxon(taxon: Species | PlantSpecies, table: Table, width: int | None = None) -> None:
     """One taxon: what it is, its bands drawn and with their sources, its traits with their basis."""
     out = console(width)
@@ -207,7 +258,9 @@ def print_taxon(taxon: Species | PlantSpecies, table: Table, width: int | None =
     title.append(f"  {taxon.common_name}", style="not italic")
     out.print(title)
     kind = f"{taxon.kind}, {taxon.group}" if isinstance(taxon, Species) else f"plant, {taxon.habit}"
-    out.print(Text(f"{kind}; family {taxon.family}; evidence grade {taxon.grade}, {GRADE_WORDS[taxon.grade]}"))
+    out.print(
+        Text(f"{kind}; family {taxon.family}; evidence grade {taxon.grade}, {GRADE_WORDS[taxon.grade]}")
+    )
     for field, unit in UNITS.items():
         band = taxon.band(field)
         lines = draw_bands([BandRow(f"  {field}", band)], None, out.width, 14)
@@ -240,7 +293,9 @@ def print_taxon(taxon: Species | PlantSpecies, table: Table, width: int | None =
     out.print(grid)
     if taxon.restricted:
         out.print()
-        out.print(Text(f"The law: {taxon.restricted}. Check your local law; never release an animal or a plant."))
+        out.print(
+            Text(f"The law: {taxon.restricted}. Check your local law; never release an animal or a plant.")
+        )
 
 
 def _origin(grade: str, origins: int, sources: tuple[str, ...]) -> str:
@@ -260,7 +315,18 @@ def _words(name: str) -> str:
 def _traits(taxon: Species | PlantSpecies) -> list[tuple[str, object]]:
     from dataclasses import fields
 
-    named = {"slug", "scientific_name", "common_name", "kind", "group", "family", "basis", "bands", "grade", "restricted"}
+    named = {
+        "slug",
+        "scientific_name",
+        "common_name",
+        "kind",
+        "group",
+        "family",
+        "basis",
+        "bands",
+        "grade",
+        "restricted",
+    }
     return [
         (item.name, value)
         for item in fields(taxon)
@@ -285,7 +351,10 @@ def print_suited(found: list[Suited], water: dict[str, float], width: int | None
     comfortable = sum(suited.fit == "comfort" for suited in found)
     if water:
         out.print(
-            Text(f"{comfortable} taxa are comfortable at {asked}; {len(found) - comfortable} more tolerate it.", style="bold")
+            Text(
+                f"{comfortable} taxa are comfortable at {asked}; {len(found) - comfortable} more tolerate it.",
+                style="bold",
+            )
         )
     else:
         out.print(Text(f"{len(found)} taxa", style="bold"))

@@ -1,0 +1,160 @@
+"""The terminal command as a user meets it: answers, exit status, and what it says to input it cannot use."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from stockcheck.cli import main
+
+PLANS = Path(__file__).resolve().parent.parent / "data" / "plans"
+
+
+@pytest.fixture
+def run(database: Path):  # type: ignore[no-untyped-def]
+    def invoke(*arguments: str) -> Result:
+        return CliRunner().invoke(main, [*arguments], env={"STOCKCHECK_DATABASE": str(database)})
+
+    return invoke
+
+
+@pytest.mark.parametrize(
+    ("plan", "status"),
+    [("reading-room", 0), ("bachelor-hall", 1), ("cool-corridor", 0), ("mismatch", 1)],
+)
+def test_demo_plans_end_as_their_comments_say(run, plan: str, status: int) -> None:  # type: ignore[no-untyped-def]
+    result = run("check", str(PLANS / f"{plan}.toml"))
+    assert result.exit_code == status, result.output
+
+
+def test_json_has_the_shape_that_was_promised(run) -> None:  # type: ignore[no-untyped-def]
+    document = json.loads(run("check", str(PLANS / "reading-room.toml"), "--format", "json").stdout)
+    assert document["schema"] == "stockcheck/report/1"
+    assert set(document["headroom"]) == {"overall", "water", "waste", "company", "room", "breath"}
+    assert document["headroom"]["overall"] == min(
+        v for k, v in document["headroom"].items() if k != "overall"
+    )
+    assert set(document["setpoint"]) >= {"value_c", "low_c", "high_c", "limited_by"}
+    promised = {
+        "net_volume_l",
+        "nitrogen_load_mg_per_day",
+        "removal_capacity_mg_per_day",
+        "tan_mg_per_l",
+        "nh3_n_mg_per_l",
+        "nitrate_mg_per_l",
+        "oxygen_night_mg_per_l",
+        "heater_power_w",
+    }
+    assert promised <= set(document["figures"])
+    for name, figure in document["figures"].items():
+        assert figure["low"] <= figure["value"] <= figure["high"], name
+    for finding in document["findings"]:
+        assert set(finding) == {"rule", "level", "species", "message", "remedy", "grade", "sources"}
+
+
+def test_piped_output_is_plain_and_fits_the_asked_width(run) -> None:  # type: ignore[no-untyped-def]
+    output = run("check", str(PLANS / "reading-room.toml"), "--width", "72").stdout
+    assert "\x1b" not in output
+    assert max(len(line) for line in output.splitlines()) <= 72
+
+
+def test_many_plans_give_a_list_and_the_worst_status(run) -> None:  # type: ignore[no-untyped-def]
+    result = run("check", str(PLANS / "reading-room.toml"), str(PLANS / "mismatch.toml"), "--format", "json")
+    assert [d["plan"] for d in json.loads(result.stdout)] and result.exit_code == 1
+
+
+def bad_files(folder: Path) -> dict[str, Path]:
+    texts: dict[str, bytes] = {
+        "empty": b"",
+        "binary": bytes(range(256)) * 20,
+        "huge": b"# padding\n" * 5_300_000,
+        "syntax": b'name = "x"\n[tank\nlength = "1 m"\n',
+        "no-animals": b'name = "x"\n[tank]\nlength = "60 cm"\nwidth = "30 cm"\nheight = "30 cm"\n',
+    }
+    for name, content in texts.items():
+        (folder / f"{name}.toml").write_bytes(content)
+    return {name: folder / f"{name}.toml" for name in texts}
+
+
+@pytest.mark.parametrize("name", ["empty", "binary", "huge", "syntax", "no-animals", "missing", "folder"])
+def test_a_plan_that_cannot_be_used_is_told_so(run, tmp_path: Path, name: str) -> None:  # type: ignore[no-untyped-def]
+    files = bad_files(tmp_path) | {"missing": tmp_path / "nowhere.toml", "folder": tmp_path}
+    page = tmp_path / "report.html"
+    result = run("check", str(files[name]), "--html", str(page))
+    assert result.exit_code == 2
+    assert str(files[name]) in result.stderr
+    assert "Traceback" not in result.output
+    assert not page.exists()
+
+
+def test_all_faults_of_a_plan_are_told_at_once(run, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+    plan = tmp_path / "faulty.toml"
+    plan.write_text(
+        'name = "Faulty"\n[tank]\nlength = "60 parsnip"\nwidth = -3\nheight = "nan cm"\n'
+        '[water]\npH = 19\n[[animals]]\nspecies = "guppi"\ncount = 1000000000\n'
+    )
+    result = run("check", str(plan))
+    assert result.exit_code == 2
+    for place in ("tank.length", "tank.width", "tank.height", "water.pH", "species", "count"):
+        assert place in result.stderr, place
+    assert "guppy" in result.stderr
+
+
+def test_a_missing_or_corrupt_table_is_told_so(tmp_path: Path) -> None:
+    plan = str(PLANS / "reading-room.toml")
+    corrupt = tmp_path / "corrupt.db"
+    corrupt.write_bytes(b"not a database at all" * 100)
+    for path in (tmp_path / "missing.db", corrupt):
+        result = CliRunner().invoke(main, ["check", plan, "--database", str(path)])
+        assert result.exit_code == 2
+        assert str(path) in result.stderr and "build" in result.stderr
+        assert "Traceback" not in result.output
+
+
+def test_a_home_that_cannot_be_written_does_not_matter(database: Path, tmp_path: Path) -> None:
+    home = tmp_path / "home"
+    home.mkdir(mode=0o500)
+    environment = {**os.environ, "HOME": str(home), "STOCKCHECK_DATABASE": str(database)}
+    for variable in ("XDG_CACHE_HOME", "XDG_CONFIG_HOME", "XDG_DATA_HOME"):
+        environment.pop(variable, None)
+    command = [sys.executable, "-m", "stockcheck", "check", str(PLANS / "reading-room.toml")]
+    result = subprocess.run(command, env=environment, capture_output=True, text=True, check=False)
+    assert result.returncode == 0, result.stderr
+    assert list(home.iterdir()) == []
+
+
+def test_a_name_that_fits_several_taxa_asks_which(run) -> None:  # type: ignore[no-untyped-def]
+    result = run("species", "betta")
+    assert result.exit_code == 2
+    assert "Betta splendens" in result.stderr
+
+
+def test_one_taxon_is_shown_with_bands_and_sources(run) -> None:  # type: ignore[no-untyped-def]
+    result = run("species", "Lebistes reticulatus")  # a synonym
+    assert result.exit_code == 0
+    assert "Poecilia reticulata" in result.stdout
+    assert "wikipedia" in result.stdout
+
+
+def test_a_water_lists_what_it_suits(run) -> None:  # type: ignore[no-untyped-def]
+    result = run(
+        "species", "--temperature", "22 degC", "--GH", "15 dGH", "--kind", "fish", "--format", "json"
+    )
+    taxa = {taxon["slug"]: taxon["fit"] for taxon in json.loads(result.stdout)["taxa"]}
+    assert taxa["xiphophorus-maculatus"] == "comfort"  # platies take cool, hard water: common practice
+    assert "symphysodon-aequifasciatus" not in taxa
+
+
+def test_setpoint_for_bare_names(run) -> None:  # type: ignore[no-untyped-def]
+    result = run("setpoint", "neon tetra", "Corydoras paleatus", "--format", "json")
+    assert result.exit_code == 0, result.output
+    answer = json.loads(result.stdout)
+    assert answer["low_c"] <= answer["value_c"] <= answer["high_c"]
+    none = run("setpoint", "Carassius auratus", "Symphysodon aequifasciatus")
+    assert none.exit_code == 1
