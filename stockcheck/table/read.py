@@ -278,6 +278,13 @@ class Table:
 
     # The database itself
 
+    def descriptions(self) -> dict[str, dict[str, tuple[str, str]]]:
+        """Unit and meaning of every column by table; a table's own meaning stands under the empty name."""
+        tables: dict[str, dict[str, tuple[str, str]]] = {}
+        for row in self._rows("SELECT * FROM column_descriptions ORDER BY rowid"):
+            tables.setdefault(row["tableName"], {})[row["columnName"]] = (row["unit"], row["description"])
+        return tables
+
     def stamp(self) -> Stamp:
         """Which state of the open table this database was built from."""
         row = self._rows("SELECT * FROM build_stamp")[0]
