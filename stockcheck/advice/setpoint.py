@@ -258,7 +258,7 @@ def _choice_notes(
     if choice.cramped:
         notes.append(
             f"The common band is only {choice.span.width:.2g} K wide, and the thermostat strays "
-            f"{swing_c:g} K either way: the middle is the best it can do, and a steadier thermostat would help."
+            f"{swing_c:g} K either way: the middle is the best it can do, a steadier thermostat would help."
         )
     if choice.off_step:
         notes.append("The dial has no mark inside the common band; set it between two marks by thermometer.")
