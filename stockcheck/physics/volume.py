@@ -13,15 +13,18 @@ CM3_PER_L = Constant(1000.0, "cm3/L", "definition of the litre")
 MM_PER_CM = Constant(10.0, "mm/cm", "definition")
 
 _PRACTICE = "common practice, no source"
+#: How well a keeper's own figures are usually known: a factor, or a length more or less.
 MEASURED_ERROR = Constant(1.0, "1", _PRACTICE, 0.97, 1.03)
 BUCKET_ERROR = Constant(1.0, "1", _PRACTICE, 0.95, 1.05)
 TIMED_ERROR = Constant(1.0, "1", _PRACTICE, 0.93, 1.07)
-LENGTH_ERROR = Constant(0.0, "cm", _PRACTICE, -0.5, 0.5)
-GAP_ERROR = Constant(0.0, "cm", _PRACTICE, -1.0, 1.0)
+TAPE_ERROR = Constant(0.0, "cm", _PRACTICE, -0.3, 0.3)
+GAP_ERROR = Constant(0.0, "cm", _PRACTICE, -0.7, 0.7)
 DEPTH_ERROR = Constant(1.0, "1", _PRACTICE, 0.85, 1.15)
+GLASS_GUESS = Constant(1.0, "1", _PRACTICE, 0.75, 1.25)
+STONE_MASS_ERROR = Constant(1.0, "1", _PRACTICE, 0.9, 1.1)
+#: No measured tank holds less; keeps absurd measures from dividing by nothing.
+LEAST_LITRES = Constant(0.1, "L", "numerical floor")
 BRACE_WIDTH = Constant(5.0, "cm", _PRACTICE, 4.0, 7.0)
-#: Share of the box around it that a natural stone fills; an ellipsoid fills pi/6.
-STONE_IN_BOX = Constant(0.52, "1", "geometry of an ellipsoid, pi/6; spread from common practice", 0.38, 0.68)
 
 
 class Box(NamedTuple):
@@ -93,6 +96,6 @@ def glass_litres(box: Box, glass_mm: float) -> float:
     return box_litres(*outer) - box_litres(*box)
 
 
-def stone_litres(size_cm: tuple[float, float, float], share: float = STONE_IN_BOX) -> float:
-    """Bulk volume of a stone from the size of the box around it, L."""
+def stone_litres(size_cm: tuple[float, float, float], share: float) -> float:
+    """Bulk volume of a stone from the size of the box around it and the share of the box that it fills, L."""
     return box_litres(*size_cm) * share

@@ -1,0 +1,122 @@
+"""What lies in the tank's water: beds of substrate, rock and wood; what each displaces and weighs."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import TYPE_CHECKING, NamedTuple
+
+from stockcheck.physics import volume
+from stockcheck.physics.quantity import Interval
+from stockcheck.physics.volume import Box
+from stockcheck.plan.model import Substrate, Tank
+
+if TYPE_CHECKING:
+    from stockcheck.table.model import Material
+    from stockcheck.table.read import Table
+
+
+class Body(NamedTuple):
+    """A layer of substrate or a load of hardscape: how it displaces water, what it weighs, and in words."""
+
+    label: str
+    bed_depth: str | None  # the input that is its depth, where it is a bed
+    inputs: dict[str, Interval]
+    displaced: Callable[[Mapping[str, float], Box], float]
+    mass_kg: Callable[[Mapping[str, float], Box], float]
+    formula: Callable[[Mapping[str, float], Box], str]
+    source: str
+
+
+def bodies_of(tank: Tank, table: Table) -> list[Body]:
+    """The beds and stones of a plan whose kinds the table knows."""
+    bodies: list[Body] = []
+    for number, layer in enumerate(tank.substrate, 1):
+        material = table.material("substrates", layer.kind)
+        if material:
+            twice = sum(other.kind == layer.kind for other in tank.substrate) > 1
+            bodies.append(_layer(layer, material, f"{layer.kind} {number}" if twice else layer.kind))
+    for number, piece in enumerate(tank.hardscape, 1):
+        material = table.material("rocks", piece.kind)
+        if material is None:
+            continue
+        twice = sum(other.kind == piece.kind for other in tank.hardscape) > 1
+        label = f"{piece.kind} {number}" if twice else piece.kind
+        if piece.mass_kg is not None:
+            bodies.append(_weighed(piece.mass_kg, material, label))
+        elif piece.size_cm is not None:
+            bodies.append(_sized(piece.size_cm, piece.count, material, label))
+    return bodies
+
+
+def _layer(layer: Substrate, material: Material, label: str) -> Body:
+    depth, share, bulk = f"depth of the {label}", f"solid share of the {label}", f"density of the {label}"
+
+    def litres(x: Mapping[str, float], box: Box) -> float:
+        front, back = layer.front_cm * x[depth], layer.back_cm * x[depth]
+        middle = None if layer.middle_cm is None else layer.middle_cm * x[depth]
+        return volume.bed_litres(box, front, back, middle, layer.wall_cm)
+
+    def formula(x: Mapping[str, float], box: Box) -> str:
+        middle = "" if layer.middle_cm is None else f", {layer.middle_cm:g} half way"
+        wall = "" if layer.wall_cm is None else f", a terrace behind a wall at {layer.wall_cm:g} cm"
+        depths = f"{layer.front_cm:g} cm in front{middle}, {layer.back_cm:g} behind{wall}"
+        return f"{litres(x, box):.1f} L of bed ({depths}) x {x[share]:.2f} solid"
+
+    return Body(
+        label=label,
+        bed_depth=depth,
+        inputs={
+            depth: volume.DEPTH_ERROR.interval,
+            share: Interval(*material.properties["displaced_share"]),
+            bulk: Interval(*material.properties["bulk_density_kg_l"]),
+        },
+        displaced=lambda x, box: litres(x, box) * x[share],
+        mass_kg=lambda x, box: litres(x, box) * x[bulk],
+        formula=formula,
+        source=material.source,
+    )
+
+
+def _weighed(mass_kg: float, material: Material, label: str) -> Body:
+    mass, bulk, pores = f"mass of the {label}", f"density of the {label}", f"porosity of the {label}"
+    return Body(
+        label=label,
+        bed_depth=None,
+        inputs={
+            mass: volume.STONE_MASS_ERROR.interval.scaled(mass_kg),
+            bulk: Interval(*material.properties["density_kg_l"]),
+            pores: Interval(*material.properties["porosity"]),
+        },
+        displaced=lambda x, box: x[mass] / x[bulk] * (1 - x[pores]),
+        mass_kg=lambda x, box: x[mass],
+        formula=lambda x, box: f"{x[mass]:g} kg / {x[bulk]:.2f} kg/L x (1 - {x[pores]:.2f} pores)",
+        source=material.source,
+    )
+
+
+def _sized(size_cm: tuple[float, float, float], count: int, material: Material, label: str) -> Body:
+    fills, bulk, pores = (
+        f"share of its box the {label} fills",
+        f"density of the {label}",
+        f"porosity of the {label}",
+    )
+    around = " x ".join(f"{side:g}" for side in size_cm)
+
+    def litres(x: Mapping[str, float]) -> float:
+        return count * volume.stone_litres(size_cm, x[fills])
+
+    return Body(
+        label=label,
+        bed_depth=None,
+        inputs={
+            fills: Interval(*material.properties["box_share"]),
+            bulk: Interval(*material.properties["density_kg_l"]),
+            pores: Interval(*material.properties["porosity"]),
+        },
+        displaced=lambda x, box: litres(x) * (1 - x[pores]),
+        mass_kg=lambda x, box: litres(x) * x[bulk],
+        formula=lambda x, box: (
+            f"{count} x {around} cm x {x[fills]:.2f} of the box x (1 - {x[pores]:.2f} pores)"
+        ),
+        source=material.source,
+    )

@@ -1,0 +1,297 @@
+"""The water a plan's tank really holds, its surface and floor, and what it weighs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import hypot
+from typing import TYPE_CHECKING, NamedTuple
+
+from stockcheck.facts.contents import Body, bodies_of
+from stockcheck.facts.model import Figure, Step
+from stockcheck.physics import structure, volume
+from stockcheck.physics.quantity import Constant, Interval, propagate
+from stockcheck.physics.volume import Box
+from stockcheck.physics.water import density
+from stockcheck.plan.model import Plan, Tank
+
+if TYPE_CHECKING:
+    from stockcheck.table.read import Table
+
+_GEOMETRY = "geometry of a box"
+_ROOM_TEMPERATURE = Constant(25.0, "degC", "common practice, no source: a tropical tank")
+_LITRES_PER_M3 = Constant(1000.0, "L/m3", "definition")
+_NAMES = {
+    "gross_volume_l": ("inside volume to the rim", "L"),
+    "geometry_volume_l": ("water volume by geometry", "L"),
+    "net_volume_l": ("net water volume", "L"),
+    "water_height_cm": ("water height over the bottom pane", "cm"),
+    "floor_cm2": ("floor", "cm2"),
+    "surface_cm2": ("water surface", "cm2"),
+    "filled_mass_kg": ("mass of the filled tank, without its stand", "kg"),
+    "floor_load_kn_m2": ("load on its own footprint", "kN/m2"),
+    "glass_safety_factor": ("safety factor of the front pane", "1"),
+}
+
+
+class Measured(NamedTuple):
+    """Water that was measured while it went in."""
+
+    litres: Interval
+    step: Step
+
+
+def measured_volume(tank: Tank) -> Measured | None:
+    """The measured water volume: a figure of the keeper's own, else buckets, else a timed fill."""
+    if tank.water_volume_l is not None:
+        error, litres = volume.MEASURED_ERROR, tank.water_volume_l
+        formula = f"{litres:g} L measured while filling"
+    elif tank.buckets is not None:
+        count, each = tank.buckets
+        error, litres = volume.BUCKET_ERROR, count * each
+        formula = f"{count} buckets x {each:g} L"
+    elif tank.fill is not None:
+        rate, minutes = tank.fill
+        error, litres = volume.TIMED_ERROR, rate * minutes
+        formula = f"{rate:g} L/min x {minutes:g} min"
+    else:
+        return None
+    return Measured(
+        error.interval.scaled(litres), Step("measured volume", formula, litres, "L", error.source)
+    )
+
+
+def volume_figures(plan: Plan, table: Table) -> dict[str, Figure]:
+    """Net volume and what hangs on the vessel.
+
+    A measured volume wins over geometry; where there are both, ``volume_difference_l`` says how far they differ and
+    what would explain it.  Without measures there are no floor, surface and mass.
+    """
+    tank = plan.tank
+    measured = measured_volume(tank)
+    if tank.length_cm is None or tank.width_cm is None or tank.height_cm is None:
+        return {"net_volume_l": _measured_figure(measured)} if measured else {}
+    bodies = bodies_of(tank, table)
+    glass = glass_thickness(tank)
+    inputs = {
+        "length": _around(tank.length_cm, volume.TAPE_ERROR),
+        "width": _around(tank.width_cm, volume.TAPE_ERROR),
+        "height": _around(tank.height_cm, volume.TAPE_ERROR),
+        "glass thickness": glass,
+        "water line below the rim": _around(tank.fill_gap_cm, volume.GAP_ERROR, least=0.0),
+    }
+    for body in bodies:
+        inputs.update(body.inputs)
+    if measured:
+        inputs["measured volume"] = measured.litres
+
+    def model(x: Mapping[str, float]) -> dict[str, float]:
+        return _vessel(tank, bodies, x)
+
+    results, influences = propagate(model, inputs)
+    point = {name: interval.value for name, interval in inputs.items()}
+    steps = _steps(tank, bodies, point, measured)
+    figures = {
+        name: Figure(name, label, results[name], unit, influences[name], steps.get(name, []))
+        for name, (label, unit) in _NAMES.items()
+    }
+    figures["glass_mm"] = Figure(
+        "glass_mm", "thickness of the panes", glass, "mm", [], [_glass_step(tank, glass)]
+    )
+    if measured:
+        figures["net_volume_l"] = _measured_figure(measured)
+        figures["volume_difference_l"] = _difference(
+            tank, bodies, point, results["geometry_volume_l"], measured
+        )
+    return figures
+
+
+def glass_thickness(tank: Tank) -> Interval:
+    """Thickness of the panes, mm: as stated, else what such a tank is usually made of."""
+    if tank.glass_mm is not None:
+        return Interval.exact(tank.glass_mm)
+    assert tank.length_cm and tank.height_cm
+    return volume.GLASS_GUESS.interval.scaled(structure.usual_glass_mm(tank.length_cm, tank.height_cm))
+
+
+def _around(value: float, error: Constant, least: float | None = None) -> Interval:
+    low = value + error.low
+    return Interval(low if least is None else max(least, low), value, value + error.high)
+
+
+def _measured_figure(measured: Measured) -> Figure:
+    return Figure("net_volume_l", _NAMES["net_volume_l"][0], measured.litres, "L", [], [measured.step])
+
+
+def _box(tank: Tank, x: Mapping[str, float]) -> Box:
+    if tank.measured == "inside":
+        return Box(x["length"], x["width"], x["height"])
+    return volume.inside(x["length"], x["width"], x["height"], x["glass thickness"])
+
+
+def _vessel(tank: Tank, bodies: list[Body], x: Mapping[str, float]) -> dict[str, float]:
+    """Everything that follows from the measures, from one set of inputs."""
+    box, glass, gap = _box(tank, x), x["glass thickness"], x["water line below the rim"]
+    outer = volume.outside(box, glass)
+    water_height = max(box.height - gap, 0.0)
+    braced = tank.brace == "euro"
+    brace = volume.brace_litres(box, glass, gap) if braced else 0.0
+    displaced = sum(body.displaced(x, box) for body in bodies) + tank.equipment_l + brace
+    geometry = max(volume.box_litres(box.length, box.width, water_height) - displaced, volume.LEAST_LITRES)
+    net = x.get("measured volume", geometry)
+    panes = volume.glass_litres(box, glass)
+    strips = volume.brace_area_cm2(box) * glass / volume.MM_PER_CM / volume.CM3_PER_L if braced else 0.0
+    mass = (
+        net * density(_ROOM_TEMPERATURE) / _LITRES_PER_M3
+        + (panes + strips) * structure.GLASS_DENSITY
+        + sum(body.mass_kg(x, box) for body in bodies)
+    )
+    load = structure.floor_load(mass, outer.floor_cm2)
+    return {
+        "gross_volume_l": volume.box_litres(*box),
+        "geometry_volume_l": geometry,
+        "net_volume_l": net,
+        "water_height_cm": water_height,
+        "floor_cm2": box.floor_cm2,
+        "surface_cm2": box.floor_cm2 - (volume.brace_area_cm2(box) if brace > 0 else 0.0),
+        "filled_mass_kg": mass,
+        "floor_load_kn_m2": load,
+        "glass_safety_factor": structure.pane_safety_factor(glass, outer.length, max(water_height, 1.0)),
+    }
+
+
+def _glass_step(tank: Tank, glass: Interval) -> Step:
+    if tank.glass_mm is not None:
+        return Step("panes", "as stated", glass.value, "mm", "the plan")
+    source = f"{structure.SAFETY_FACTOR.source}; next stock thickness"
+    return Step("panes", "not stated: usual for such a tank", glass.value, "mm", source)
+
+
+def _steps(
+    tank: Tank, bodies: list[Body], x: Mapping[str, float], measured: Measured | None
+) -> dict[str, list[Step]]:
+    """The arithmetic of every figure at its middle value."""
+    results = _vessel(tank, bodies, x)
+    box = _box(tank, x)
+    sides = f"{box.length:.1f} x {box.width:.1f}"
+    sizes = f"{tank.length_cm:g} x {tank.width_cm:g} x {tank.height_cm:g} cm {tank.measured}"
+    glass, gap, height = x["glass thickness"], x["water line below the rim"], results["water_height_cm"]
+    panes = f", panes of {glass:g} mm" if tank.measured == "outside" else ""
+    rim = Step(
+        "inside box",
+        f"{sizes}{panes}: {sides} x {box.height:.1f} cm",
+        results["gross_volume_l"],
+        "L",
+        _GEOMETRY,
+    )
+    line = Step(
+        "water height", f"{box.height:.1f} cm - {gap:g} cm to the water line", height, "cm", "the plan"
+    )
+    floor = Step("floor", f"{sides} cm", results["floor_cm2"], "cm2", _GEOMETRY)
+    to_line = Step(
+        "box to the water line",
+        f"{sides} x {height:.1f} cm",
+        volume.box_litres(box.length, box.width, height),
+        "L",
+        _GEOMETRY,
+    )
+    chain = [rim, line, to_line, *_displacement_steps(tank, bodies, x, box)]
+    chain.append(
+        Step("water", "box to the water line less all that", results["geometry_volume_l"], "L", _GEOMETRY)
+    )
+    net = measured.litres.value if measured else results["geometry_volume_l"]
+    mass = results["filled_mass_kg"]
+    weight = Step(
+        "mass", f"{net:.0f} L of water, panes, beds and stones", mass, "kg", structure.GLASS_DENSITY.source
+    )
+    outer = volume.outside(box, glass)
+    load = Step(
+        "load",
+        f"{mass:.0f} kg x 9.81 m/s2 / ({outer.length:.0f} x {outer.width:.0f} cm)",
+        results["floor_load_kn_m2"],
+        "kN/m2",
+        structure.GRAVITY.source,
+    )
+    compare = Step(
+        "dwelling floor",
+        "what such a floor carries spread over the room",
+        structure.FLOOR_A,
+        "kN/m2",
+        structure.FLOOR_A.source,
+    )
+    strength = Step(
+        "safety factor",
+        f"19.2 N/mm2 x ({glass:g} mm)2 / bending of {outer.length:.0f} cm under {height:.1f} cm of water",
+        results["glass_safety_factor"],
+        "1",
+        structure.SAFETY_FACTOR.source,
+    )
+    return {
+        "gross_volume_l": [rim],
+        "geometry_volume_l": chain,
+        "net_volume_l": chain,
+        "water_height_cm": [line],
+        "floor_cm2": [floor],
+        "surface_cm2": [floor],
+        "filled_mass_kg": [weight],
+        "floor_load_kn_m2": [weight, load, compare],
+        "glass_safety_factor": [strength],
+    }
+
+
+def _displacement_steps(tank: Tank, bodies: list[Body], x: Mapping[str, float], box: Box) -> list[Step]:
+    steps = [
+        Step(f"displaced by {body.label}", body.formula(x, box), body.displaced(x, box), "L", body.source)
+        for body in bodies
+    ]
+    if tank.equipment_l:
+        steps.append(Step("displaced by equipment", "as stated", tank.equipment_l, "L", "the plan"))
+    if tank.brace == "euro":
+        litres = volume.brace_litres(box, x["glass thickness"], x["water line below the rim"])
+        steps.append(
+            Step(
+                "displaced by the brace",
+                "strips of 5 cm, as far as they dip in",
+                litres,
+                "L",
+                volume.BRACE_WIDTH.source,
+            )
+        )
+    return steps
+
+
+def _difference(
+    tank: Tank, bodies: list[Body], x: dict[str, float], geometry: Interval, measured: Measured
+) -> Figure:
+    """Measured less geometric volume, and what each measure would have to be to explain it alone."""
+    gap = measured.litres.value - geometry.value
+    low = gap - hypot(measured.litres.value - measured.litres.low, geometry.high - geometry.value)
+    high = gap + hypot(measured.litres.high - measured.litres.value, geometry.value - geometry.low)
+    steps = [
+        measured.step,
+        Step("by geometry", "see geometry_volume_l", geometry.value, "L", _GEOMETRY),
+        Step("difference", "measured less geometry", gap, "L", "arithmetic"),
+    ]
+    box = _box(tank, x)
+    rise = gap * volume.CM3_PER_L / box.floor_cm2
+    line = tank.fill_gap_cm - rise
+    if line >= 0:
+        steps.append(
+            Step(
+                "explained by a water line below the rim of",
+                f"{tank.fill_gap_cm:g} - {rise:.1f} cm",
+                line,
+                "cm",
+                _GEOMETRY,
+            )
+        )
+    for body in bodies:
+        litres = body.displaced(x, box)
+        scale = 1 - gap / litres if litres else -1.0
+        if body.bed_depth and scale >= 0:
+            text = f"its depths x {scale:.2f}, if all else holds"
+            steps.append(
+                Step(f"explained by {body.label} that is thicker or thinner", text, scale, "1", _GEOMETRY)
+            )
+    return Figure(
+        "volume_difference_l", "measured less geometric volume", Interval(low, gap, high), "L", [], steps
+    )
