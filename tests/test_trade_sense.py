@@ -16,19 +16,16 @@ METRE = 'length = "100 cm"\nwidth = "40 cm"\nheight = "40 cm"\nglass = "8 mm"\nl
 FORTY_LITRES = 'length = "45 cm"\nwidth = "30 cm"\nheight = "30 cm"\nmeasured = "inside"\nlid = true\n'
 TWO_HUNDRED = 'length = "100 cm"\nwidth = "45 cm"\nheight = "50 cm"\nmeasured = "inside"\nlid = true\n'
 
-FIGHTERS = '[[animals]]\nspecies = "Betta splendens"\nmales = 2'
-BACHELOR_GUPPIES = '[[animals]]\nspecies = "Poecilia reticulata"\nmales = 10'
-QUIET = """
-[[animals]]
-species = "Corydoras paleatus"
-count = 6
-[[animals]]
-species = "Trigonostigma hengeli"
-count = 12
-[[animals]]
-species = "Neocaridina davidi"
-count = 12
-"""
+
+def animal(species: str, number: int, key: str = "count") -> str:
+    return f'[[animals]]\nspecies = "{species}"\n{key} = {number}\n'
+
+
+FIGHTERS = animal("Betta splendens", 2, "males")
+BACHELOR_GUPPIES = animal("Poecilia reticulata", 10, "males")
+QUIET = (
+    animal("Corydoras paleatus", 6) + animal("Trigonostigma hengeli", 12) + animal("Neocaridina davidi", 12)
+)
 
 
 def checked(
@@ -115,13 +112,13 @@ def test_the_same_guppies_in_a_bare_forty_litres_need_a_fix(table: Table) -> Non
 
 
 def test_an_oscar_with_neon_tetras_is_a_stop(table: Table) -> None:
-    animals = '[[animals]]\nspecies = "Astronotus ocellatus"\ncount = 1\n[[animals]]\nspecies = "Paracheirodon innesi"\ncount = 10'
+    animals = animal("Astronotus ocellatus", 1) + animal("Paracheirodon innesi", 10)
     report = checked(table, TWO_HUNDRED, animals, setpoint=25)
     assert worst(report, "company") == "stop", told(report)
 
 
 def test_cherry_shrimp_with_a_pea_puffer_need_a_fix(table: Table) -> None:
-    animals = '[[animals]]\nspecies = "Carinotetraodon travancoricus"\ncount = 1\n[[animals]]\nspecies = "Neocaridina davidi"\ncount = 12'
+    animals = animal("Carinotetraodon travancoricus", 1) + animal("Neocaridina davidi", 12)
     report = checked(table, METRE, animals, cover="dense", setpoint=25)
     assert at_least(worst(report, "company"), "fix"), told(report)
 

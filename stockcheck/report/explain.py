@@ -58,7 +58,9 @@ def explanation(report: Report, topic: str) -> Explanation:
     if topic in SUBJECTS:
         chosen = [figures[name] for name in SUBJECTS[topic] if name in figures]
         if not chosen:
-            raise UnknownTopic(f'Nothing on "{topic}" could be computed for this plan; `check` says what is missing.')
+            raise UnknownTopic(
+                f'Nothing on "{topic}" could be computed for this plan; `check` says what is missing.'
+            )
     elif topic in figures:
         chosen = [figures[topic]]
     else:

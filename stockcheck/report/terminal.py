@@ -352,7 +352,7 @@ def print_suited(found: list[Suited], water: dict[str, float], width: int | None
     if water:
         out.print(
             Text(
-                f"{comfortable} taxa are comfortable at {asked}; {len(found) - comfortable} more tolerate it.",
+                f"At {asked} {comfortable} taxa are comfortable; {len(found) - comfortable} more tolerate it.",
                 style="bold",
             )
         )

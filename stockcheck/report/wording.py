@@ -30,7 +30,21 @@ GRADE_WORDS = {
     "C": "one source",
     "D": "common practice, no source",
 }
-_COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
+_COUNTS = (
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
 
 
 def counted(number: int, one: str, many: str) -> str:
@@ -90,7 +104,8 @@ def verdict_sentence(report: Report) -> str:
         needed = counted(fixes, "more change", "more changes")
         reasons = counted(stops, "reason", "reasons")
         extra = f" and {needed} would be needed besides" if fixes else ""
-        return f"Do not stock it like this: there {'is' if stops == 1 else 'are'} {reasons} to expect harm{extra}{tail}."
+        verb = "is" if stops == 1 else "are"
+        return f"Do not stock it like this: there {verb} {reasons} to expect harm{extra}{tail}."
     if fixes:
         return f"Not yet: {counted(fixes, 'change is', 'changes are')} needed before this works{tail}."
     if watches:
