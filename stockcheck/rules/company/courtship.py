@@ -1,0 +1,71 @@
+"""The sexes together: harassed females, and the young that follow."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stockcheck.facts.model import Facts
+from stockcheck.rules.company.keeping import Keeping, courting_pressure, keepings
+from stockcheck.rules.company.rivalry import advised, shown
+from stockcheck.rules.company.wording import grade_of, sentence, softly, some
+from stockcheck.rules.core import Finding, rule
+
+DARDEN = "Darden et al. 2009, PMC2686652"
+
+
+@rule(
+    "company/harassment",
+    trips="""
+[[animals]]
+species = "Poecilia reticulata"
+males = 6
+females = 2
+""",
+    clears="""
+[[animals]]
+species = "Poecilia reticulata"
+males = 2
+females = 6
+""",
+    sources=(DARDEN,),
+)
+def harassment(facts: Facts) -> Iterator[Finding]:
+    """Are the females worn out by the males?
+
+    Mechanism.  Males of many livebearers court without rest; males of some labyrinth fish and cichlids attack
+    a female that is not ready.  With enough females the attention is shared, with cover they can get out of
+    sight.  Where the table says that a male may kill, no number of females makes it safe.
+
+    Evidence.  Harassed female guppies lose their stable companions (Darden et al. 2009).  The number of females
+    for each male is the table's, two where it says nothing.
+
+    Limits.  The size of the effect is judgement.
+    """
+    for keeping in keepings(facts):
+        pressure = courting_pressure(keeping)
+        if not pressure.parts:
+            continue
+        species = keeping.species
+        grade = grade_of((species, "male_female"))
+        message = f"{_plaint(keeping, pressure.level, grade)}. {shown(pressure)}"
+        yield Finding(
+            "company/harassment",
+            pressure.level,
+            message,
+            advised(keeping) if pressure.level != "clear" else "",
+            (species.slug,),
+            grade,
+            (DARDEN,),
+            pressure.headroom,
+        )
+
+
+def _plaint(keeping: Keeping, level: str, grade: str) -> str:
+    species = keeping.species
+    males, females = some(keeping.males, species, "male"), f"{keeping.females} female"
+    females += "s" if keeping.females > 1 else ""
+    if species.male_female == "harass":
+        verb = softly(grade, "leave", "are said to leave") if keeping.males > 1 else "leaves"
+        return f"{sentence(males)} {verb} {females} no peace"
+    may = "kill" if level == "stop" else "injure"
+    return f"{sentence(males)} may {may} {'the female' if keeping.females == 1 else f'the {females}'}"

@@ -1,0 +1,131 @@
+"""One taxon meeting another: what a mechanism says of the two, in a plan or in the table alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import permutations
+from typing import NamedTuple
+
+from stockcheck.facts.model import Facts, Group
+from stockcheck.rules.core import Finding, level_of
+from stockcheck.table.model import Species
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One taxon at a meeting: how many, and the adult lengths of the smallest and largest sex present (mm)."""
+
+    species: Species
+    count: int
+    smallest_mm: float | None
+    largest_mm: float | None
+    males: int = 0
+    females: int = 0
+    unsexed: int = 0
+
+    @property
+    def may_be_male(self) -> int:
+        return self.males + self.unsexed
+
+
+class Place(NamedTuple):
+    """Where they meet; ``None`` is unknown (the table alone)."""
+
+    cover: str = "some"
+    floor_cm2: float | None = None
+    length_cm: float | None = None
+
+
+class Encounter(NamedTuple):
+    """What one mechanism says of an actor and a target."""
+
+    mechanism: str  # in a word or two, as a cell of the pair table names it
+    actor: Species
+    target: Species
+    headroom: float
+    message: str = ""
+    remedy: str = ""
+    grade: str = "D"
+    sources: tuple[str, ...] = ()
+
+    @property
+    def level(self) -> str:
+        return level_of(self.headroom)
+
+    def finding(self, rule: str) -> Finding:
+        return Finding(
+            rule,
+            self.level,
+            self.message,
+            self.remedy,
+            (self.actor.slug, self.target.slug),
+            self.grade,
+            self.sources,
+            self.headroom,
+        )
+
+
+def adult_side(species: Species) -> Side:
+    """A taxon in its smallest proper group, both sexes grown: what the table alone can say."""
+    lengths = [length for length in (species.adult_male_mm, species.adult_female_mm) if length]
+    count = species.group_min or 1
+    return Side(
+        species, count, min(lengths, default=None), max(lengths, default=None), males=1, unsexed=count - 1
+    )
+
+
+def sides(facts: Facts) -> list[Side]:
+    """Every taxon of the plan, its entries merged, in the plan's order."""
+    by_slug: dict[str, list[Group]] = {}
+    for group in facts.groups:
+        by_slug.setdefault(group.species.slug, []).append(group)
+    return [_side(groups) for groups in by_slug.values()]
+
+
+def _side(groups: list[Group]) -> Side:
+    species = groups[0].species
+    males = sum(group.males for group in groups)
+    females = sum(group.females for group in groups)
+    unsexed = sum(group.unsexed for group in groups)
+    lengths = [
+        length
+        for length, present in (
+            (species.adult_male_mm, males + unsexed),
+            (species.adult_female_mm, females + unsexed),
+        )
+        if length and present
+    ] or [group.length_mm.value for group in groups if group.length_mm]
+    return Side(
+        species,
+        males + females + unsexed,
+        min(lengths, default=None),
+        max(lengths, default=None),
+        males,
+        females,
+        unsexed,
+    )
+
+
+def place(facts: Facts) -> Place:
+    """The tank as a place to meet."""
+    return Place(facts.plan.tank.cover, facts.floor_cm2, facts.length_cm)
+
+
+def ordered_pairs(facts: Facts) -> Iterator[tuple[Side, Side]]:
+    """Every taxon as actor with every other as target."""
+    return permutations(sides(facts), 2)
+
+
+#: The layers of the water, from the floor up.
+LAYERS = ("bottom", "lower", "middle", "upper", "surface")
+
+
+def shared_layers(one: Species, other: Species) -> list[str]:
+    """The layers that both use, from the floor up."""
+    return [layer for layer in LAYERS if layer in one.zone and layer in other.zone]
+
+
+def share_hours(one: Species, other: Species) -> bool:
+    """Whether both are about at the same time (a crepuscular animal meets either)."""
+    return one.activity == other.activity or "crepuscular" in (one.activity, other.activity)

@@ -1,0 +1,160 @@
+"""Company of one's own kind: shoals too small, loners in company, singles of what lives in pairs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stockcheck.facts.model import Facts
+from stockcheck.rules.company.keeping import keepings
+from stockcheck.rules.company.wording import grade_of, name_of, names_of, sentence, softly, some
+from stockcheck.rules.core import CLEAR, FIX, WATCH, Finding, headroom_between, rule
+
+SAXBY = "Saxby et al. 2010, Appl. Anim. Behav. Sci. 125:195"
+
+#: A shoal of this share of its smallest number is no shoal.
+_STOP_SHARE, _HOLDS_SHARE, _SAFE_SHARE = 0.0, 0.75, 1.25
+
+
+@rule(
+    "company/group-too-small",
+    trips="""
+[[animals]]
+species = "Corydoras panda"
+count = 2
+""",
+    clears="""
+[[animals]]
+species = "Corydoras panda"
+count = 8
+""",
+    sources=(SAXBY,),
+)
+def group_too_small(facts: Facts) -> Iterator[Finding]:
+    """Is a shoaling or social animal short of company?
+
+    Mechanism.  In a shoal each one is safer, eats more boldly and spreads its quarrels over many.  Below the
+    smallest number they hide, dart, or turn on one another and on their companions.
+
+    Evidence.  Neon tetras and white clouds showed less aggression and darting up to ten together, tiger barbs
+    were better in larger groups, angelfish showed no clear trend (Saxby et al. 2010).  The smallest number is the
+    table's, from its sources.
+
+    Limits.  The smallest number is where keepers agree, not a measured edge.
+    """
+    for keeping in keepings(facts):
+        species = keeping.species
+        least = species.group_min or 1
+        if species.social not in ("shoal", "group") or least <= 1:
+            continue
+        share = keeping.count / least
+        headroom = max(headroom_between(share, _STOP_SHARE, _HOLDS_SHARE, _SAFE_SHARE), 5.0)
+        band = species.band("group_min")
+        grade = band.grade if band else grade_of((species, "group_min"))
+        if share >= 1:
+            yield Finding(
+                "company/group-too-small", "clear", "", species=(species.slug,), headroom=max(headroom, 80)
+            )
+            continue
+        level = "fix" if headroom < 50 else "watch"
+        wants = "live in shoals" if species.social == "shoal" else "live in groups"
+        alone = "One alone stays" if keeping.count == 1 else f"{keeping.count} stay"
+        yield Finding(
+            "company/group-too-small",
+            level,
+            f"{sentence(names_of(species))} {wants} of {least} or more. {alone} timid or quarrelsome.",
+            f"{least - keeping.count} more {name_of(species) if least - keeping.count == 1 else names_of(species)}"
+            f" ({least} in all), if the tank holds them; else none.",
+            (species.slug,),
+            grade,
+            (SAXBY,),
+            headroom,
+        )
+
+
+@rule(
+    "company/solitary",
+    trips="""
+[[animals]]
+species = "Epalzeorhynchos bicolor"
+count = 3
+""",
+    clears="""
+[[animals]]
+species = "Epalzeorhynchos bicolor"
+count = 1
+""",
+)
+def solitary(facts: Facts) -> Iterator[Finding]:
+    """Is a loner kept with its own kind?
+
+    Mechanism.  Animals that hold a territory against all of their own kind bear none of it in a tank: the
+    beaten one cannot leave.
+
+    Evidence.  The table's traits.
+
+    Limits.  Very large tanks hold several; the rivalry rules judge the floor where the sexes are known.
+    """
+    for keeping in keepings(facts):
+        species = keeping.species
+        if species.social != "solitary":
+            continue
+        fierce = {"territorial", "lethal"} & {species.male_male, species.female_female}
+        if keeping.count <= 1 or not fierce:
+            yield Finding("company/solitary", "clear", "", species=(species.slug,), headroom=CLEAR)
+            continue
+        grade = grade_of((species, "social"))
+        yield Finding(
+            "company/solitary",
+            "fix",
+            f"{sentence(names_of(species))} {softly(grade, 'live', 'are said to live')} alone and drive off their own "
+            f"kind; the plan has {some(keeping.count, species)}.",
+            f"Keep one {name_of(species)}.",
+            (species.slug,),
+            grade,
+            headroom=FIX,
+        )
+
+
+@rule(
+    "company/pair-or-harem",
+    trips="""
+[[animals]]
+species = "Mikrogeophagus ramirezi"
+males = 1
+females = 3
+""",
+    clears="""
+[[animals]]
+species = "Mikrogeophagus ramirezi"
+males = 1
+females = 1
+""",
+)
+def pair_or_harem(facts: Facts) -> Iterator[Finding]:
+    """Does a taxon that lives in pairs or harems have the partners it needs?
+
+    Mechanism.  A pair drives off the third of its kind; a harem needs its females, for a single one bears
+    all the courting.  A male alone is well off.
+
+    Evidence.  The table's traits.
+
+    Limits.  Young fish bought to find their own pair are a group for a time: part them when two have.
+    """
+    for keeping in keepings(facts):
+        species = keeping.species
+        if keeping.unsexed or not keeping.males or not keeping.females:
+            continue
+        grade = grade_of((species, "social"))
+        if species.social == "pair" and keeping.females > keeping.males and species.female_female != "none":
+            yield Finding(
+                "company/pair-or-harem",
+                "watch",
+                f"{sentence(names_of(species))} live in pairs; the {keeping.females - keeping.males} "
+                "left over will be driven off.",
+                f"Keep {keeping.males} pair{'s' if keeping.males > 1 else ''}.",
+                (species.slug,),
+                grade,
+                headroom=WATCH,
+            )
+        elif species.social in ("pair", "harem"):
+            yield Finding("company/pair-or-harem", "clear", "", species=(species.slug,), headroom=CLEAR)

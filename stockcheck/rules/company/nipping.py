@@ -1,0 +1,88 @@
+"""Fins as food: nippers beside long-finned companions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stockcheck.facts.model import Facts
+from stockcheck.physics.quantity import Constant
+from stockcheck.rules.company.encounter import Encounter, Place, Side, ordered_pairs, place
+from stockcheck.rules.company.wording import grade_of, names_of, sentence, softly
+from stockcheck.rules.core import Finding, headroom_between, rule
+
+PRACTICE = "common practice, no source"
+SAXBY = "Saxby et al. 2010, Appl. Anim. Behav. Sci. 125:195"
+
+#: How hard a group of the usual size nips at long fins; 0.5 just holds, 1 stops.
+NIPS = {
+    "yes": Constant(0.80, "1", PRACTICE, 0.5, 1.2),
+    "sometimes": Constant(0.40, "1", PRACTICE, 0.2, 0.7),
+}
+#: Too few to chase one another, and well more than enough.
+TOO_FEW = Constant(1.4, "1", SAXBY + " (tiger barbs: better in larger groups); size from memory", 1.0, 2.0)
+PLENTY = Constant(0.8, "1", SAXBY + " (tiger barbs: better in larger groups); size from memory", 0.6, 1.0)
+PLENTY_FROM = Constant(1.5, "times the smallest group", PRACTICE)
+#: A victim more than twice the nipper's length, or quick enough, is bothered less.
+SLOW = Constant(1.1, "1", PRACTICE)
+
+
+def nipped(actor: Side, target: Side, where: Place) -> Encounter | None:
+    """Long fins within reach of a nipper."""
+    del where
+    nipper, victim = actor.species, target.species
+    if nipper.fin_nipper not in NIPS or not victim.long_fins or victim.kind == "snail":
+        return None
+    least = nipper.group_min or 1
+    few, plenty = actor.count < least, actor.count >= PLENTY_FROM * least and least > 1
+    strength = NIPS[nipper.fin_nipper] * (TOO_FEW if few else PLENTY if plenty else 1.0)
+    if victim.flow == "still":
+        strength *= SLOW
+    headroom = headroom_between(strength, 1.0, 0.5, 0.1)
+    grade = grade_of((nipper, "fin_nipper"))
+    message = (
+        f"{sentence(names_of(nipper))} {softly(grade, 'nip', 'are said to nip')} fins, and {names_of(victim)} have "
+        "long ones" + (f"; {actor.count} are too few to keep it among themselves." if few else ".")
+    )
+    remedy = (
+        f"Part them, or raise the nippers to {int(PLENTY_FROM * least + 0.5)}: a crowd chases its own."
+        if few or nipper.fin_nipper == "sometimes"
+        else "Part them."
+    )
+    return Encounter("fins nipped", nipper, victim, headroom, message, remedy, grade, (SAXBY,))
+
+
+@rule(
+    "company/fin-nipping",
+    trips="""
+[[animals]]
+species = "Puntigrus tetrazona"
+count = 6
+[[animals]]
+species = "Pterophyllum scalare"
+count = 1
+""",
+    clears="""
+[[animals]]
+species = "Puntigrus tetrazona"
+count = 12
+[[animals]]
+species = "Botia striata"
+count = 5
+""",
+    sources=(SAXBY,),
+)
+def fin_nipping(facts: Facts) -> Iterator[Finding]:
+    """Are there fin-nippers beside long fins?
+
+    Mechanism.  Some fish bite at anything that trails.  In a group of their own they spend it on one another;
+    too few of them turn to their companions.  Slow, long-finned fish pay for it with fins, then with fungus.
+
+    Evidence.  Tiger barbs behaved better in larger groups (Saxby et al. 2010).  Who nips is the table's trait.
+
+    Limits.  No study measured fins lost; the sizes are judgement.
+    """
+    where = place(facts)
+    for actor, target in ordered_pairs(facts):
+        encounter = nipped(actor, target, where)
+        if encounter is not None:
+            yield encounter.finding("company/fin-nipping")

@@ -1,0 +1,276 @@
+"""Animals against plants, and plants against the light and CO2 they are given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stockcheck.facts.model import Facts, Planting
+from stockcheck.physics.quantity import Constant
+from stockcheck.rules.company.encounter import sides
+from stockcheck.rules.company.wording import grade_of, listed, names_of, sentence, softly
+from stockcheck.rules.core import FIX, WATCH, Finding, rule
+from stockcheck.table.model import PlantSpecies
+
+PRACTICE = "common practice, no source"
+
+#: Leaves too tough or bitter for most plant eaters.
+TOUGH = ("epiphyte",)
+#: Soft growth that nibblers go for.
+SOFT = ("stem", "floating", "moss")
+ROOTED = ("stem", "rosette", "carpet", "bulb")
+#: Diggers of this length uproot whatever is rooted; smaller ones only a young carpet.
+UPROOTS_MM = Constant(120.0, "mm", PRACTICE, 90.0, 160.0)
+LIFTS_CARPET_MM = Constant(60.0, "mm", PRACTICE, 40.0, 80.0)
+#: Share of the surface under floating leaves at which plants below go short of light.
+SHADED = Constant(0.5, "1", PRACTICE, 0.35, 0.7)
+LIGHT = ("low", "medium", "high")
+
+
+def _plant_name(species: PlantSpecies) -> str:
+    return species.common_name or species.scientific_name
+
+
+def _plant_names(plantings: list[Planting]) -> str:
+    return listed([_plant_name(planting.species) for planting in plantings])
+
+
+@rule(
+    "company/plants-eaten",
+    trips="""
+[[animals]]
+species = "Metynnis hypsauchen"
+count = 5
+[[plants]]
+species = "Hygrophila polysperma"
+cover = "20 %"
+""",
+    clears="""
+[[animals]]
+species = "Corydoras panda"
+count = 8
+[[plants]]
+species = "Hygrophila polysperma"
+cover = "20 %"
+""",
+)
+def plants_eaten(facts: Facts) -> Iterator[Finding]:
+    """Will the plants be eaten?
+
+    Mechanism.  Plant eaters take soft stems and leaves first, tough leaves last or not at all; nibblers trim
+    soft growth when they are hungry.
+
+    Evidence.  The table's trait; which growth is soft is common practice.
+
+    Limits.  Fed with greens, many leave plants alone.
+    """
+    for side in sides(facts):
+        species = side.species
+        if species.eats_plants == "no":
+            continue
+        eats = species.eats_plants == "yes"
+        grade = grade_of((species, "eats_plants"))
+        taken = [
+            planting
+            for planting in facts.plantings
+            if (planting.species.habit not in TOUGH if eats else planting.species.habit in SOFT)
+        ]
+        if not taken:
+            continue
+        verb = softly(grade, "eat", "are said to eat") if eats else "may nibble"
+        yield Finding(
+            "company/plants-eaten",
+            "fix" if eats else "watch",
+            f"{sentence(names_of(species))} {verb} plants: {_plant_names(taken)}.",
+            "Tough leaves on wood and stone instead (anubias, Java fern), and greens as feed."
+            if eats
+            else "Feed them greens, and plant densely from the start.",
+            (species.slug, *(planting.species.slug for planting in taken)),
+            grade,
+            headroom=FIX if eats else WATCH,
+        )
+
+
+@rule(
+    "company/plants-dug-up",
+    trips="""
+[[animals]]
+species = "Geophagus altifrons"
+count = 5
+[[plants]]
+species = "Cryptocoryne wendtii"
+cover = "20 %"
+""",
+    clears="""
+[[animals]]
+species = "Geophagus altifrons"
+count = 5
+[[plants]]
+species = "Anubias barteri"
+cover = "20 %"
+""",
+)
+def plants_dug_up(facts: Facts) -> Iterator[Finding]:
+    """Will the plants be dug up?
+
+    Mechanism.  Fish that sift or dig move the ground around roots: large ones uproot what is planted, smaller
+    ones lift a carpet before it holds.
+
+    Evidence.  The table's trait; the lengths are common practice.
+
+    Limits.  Grown-in roots and a collar of stones hold against most.
+    """
+    for side in sides(facts):
+        species = side.species
+        length = side.largest_mm or 0.0
+        if not species.digs or length < LIFTS_CARPET_MM or species.kind in ("snail", "bivalve"):
+            continue
+        habits = ROOTED if length >= UPROOTS_MM else ("carpet",)
+        moved = [planting for planting in facts.plantings if planting.species.habit in habits]
+        if not moved:
+            continue
+        grade = grade_of((species, "digs"))
+        large = length >= UPROOTS_MM
+        yield Finding(
+            "company/plants-dug-up",
+            "fix" if large else "watch",
+            f"{sentence(names_of(species))} {softly(grade, 'dig', 'are said to dig')}: "
+            f"{_plant_names(moved)} {'will not' if large else 'may not'} stay rooted.",
+            "Plants on wood and stone, or in pots with stones around the stem.",
+            (species.slug, *(planting.species.slug for planting in moved)),
+            grade,
+            headroom=FIX if large else WATCH,
+        )
+
+
+@rule(
+    "company/plants-in-shade",
+    trips="""
+[[plants]]
+species = "Limnobium laevigatum"
+cover = "70 %"
+[[plants]]
+species = "Alternanthera reineckii"
+cover = "10 %"
+""",
+    clears="""
+[[plants]]
+species = "Limnobium laevigatum"
+cover = "20 %"
+[[plants]]
+species = "Anubias barteri"
+cover = "10 %"
+""",
+)
+def plants_in_shade(facts: Facts) -> Iterator[Finding]:
+    """Do floating plants take the light from those below?
+
+    Mechanism.  Floating leaves close over the water in weeks; what wants strong light goes under in their shade.
+
+    Evidence.  Common practice, no source: half of the surface covered is where it shows.
+
+    Limits.  A strong lamp at the edges helps; fish that want shade are glad of it.
+    """
+    floating = [planting for planting in facts.plantings if planting.species.habit == "floating"]
+    cover = sum(planting.entry.cover for planting in floating)
+    if cover < SHADED:
+        return
+    for wants, level, headroom in (("high", "fix", FIX), ("medium", "watch", WATCH)):
+        under = [
+            planting
+            for planting in facts.plantings
+            if planting.species.light == wants and planting.species.habit != "floating"
+        ]
+        if under:
+            yield Finding(
+                "company/plants-in-shade",
+                level,
+                f"Floating plants cover {cover:.0%} of the surface, and {_plant_names(under)} "
+                f"want{'s' if len(under) == 1 else ''} {wants} light.",
+                f"Keep the floating plants under {SHADED:.0%} of the surface, behind a ring of airline.",
+                tuple(planting.species.slug for planting in (*floating, *under)),
+                headroom=headroom,
+            )
+
+
+@rule(
+    "company/plants-light",
+    trips="""
+[light]
+level = "low"
+[[plants]]
+species = "Alternanthera reineckii"
+cover = "10 %"
+""",
+    clears="""
+[light]
+level = "low"
+[[plants]]
+species = "Anubias barteri"
+cover = "10 %"
+""",
+)
+def plants_light(facts: Facts) -> Iterator[Finding]:
+    """Is there light enough for the plants?
+
+    Mechanism.  A plant that wants more light than the lamp gives thins out from below and dies back.
+
+    Evidence.  The table's trait.
+
+    Limits.  ``low``, ``medium`` and ``high`` are the trade's words, not a measurement.
+    """
+    there = LIGHT.index(facts.plan.light.level)
+    for planting in facts.plantings:
+        gap = LIGHT.index(planting.species.light) - there
+        if gap > 0 and planting.species.habit != "floating":
+            yield Finding(
+                "company/plants-light",
+                "fix" if gap > 1 else "watch",
+                f"{sentence(_plant_name(planting.species))} wants {planting.species.light} light; "
+                f"the plan has {facts.plan.light.level}.",
+                "A stronger lamp (more light needs CO2 and feed to match), or a plant for less light.",
+                (planting.species.slug,),
+                planting.species.grade,
+                headroom=FIX if gap > 1 else WATCH,
+            )
+
+
+@rule(
+    "company/plants-co2",
+    trips="""
+[light]
+co2 = false
+level = "high"
+[[plants]]
+species = "Hemianthus callitrichoides"
+cover = "30 %"
+""",
+    clears="""
+[light]
+co2 = false
+[[plants]]
+species = "Cryptocoryne wendtii"
+cover = "20 %"
+""",
+)
+def plants_co2(facts: Facts) -> Iterator[Finding]:
+    """Do plants that need CO2 get it?
+
+    Mechanism.  A few plants live under water only with carbon dioxide added; without it they melt.
+
+    Evidence.  The table's trait.
+
+    Limits.  With CO2 the fish need watching: gasping at the surface means too much.
+    """
+    if facts.plan.light.co2:
+        return
+    for planting in facts.plantings:
+        if planting.species.co2 == "needed":
+            yield Finding(
+                "company/plants-co2",
+                "fix",
+                f"{sentence(_plant_name(planting.species))} needs CO2, and the plan adds none.",
+                "Add CO2 with a check valve and a timer, or choose a plant that does without.",
+                (planting.species.slug,),
+                planting.species.grade,
+                headroom=FIX,
+            )

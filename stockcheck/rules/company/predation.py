@@ -1,0 +1,379 @@
+"""Who fits into whose mouth, beak or claws."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stockcheck.facts.model import Facts
+from stockcheck.physics.quantity import Constant
+from stockcheck.rules.company.encounter import Encounter, Place, Side, ordered_pairs, place
+from stockcheck.rules.company.wording import grade_of, name_of, names_of, sentence, softly
+from stockcheck.rules.core import FIX, WATCH, Finding, headroom_between, rule
+
+PRACTICE = "common practice, no source"
+GAETA = "Gaeta et al. 2018, 10.1371/journal.pone.0194092"
+DORNER = "Dorner & Wagner 2003, J. Fish Biol. 62"
+MIHALITSIS = "Mihalitsis & Bellwood 2017"
+
+#: Prey length over predator length: sure to be eaten, at risk up to, possible up to.  Median 0.10 to 0.20
+#: and 99th percentile 0.32 to 0.46 over seven freshwater piscivores; a perch took 0.59.
+SURE = Constant(0.20, "1", GAETA + " (median of prey lengths); cut from memory", 0.10, 0.25)
+AT_RISK = Constant(0.35, "1", GAETA + " (99th percentile); cut from memory", 0.32, 0.46)
+POSSIBLE = Constant(0.45, "1", f"{GAETA}; {DORNER}; cut from memory", 0.40, 0.60)
+#: The same for fish that take small fish when they come by, and are not built for it.
+AT_RISK_CASUAL = Constant(0.28, "1", PRACTICE, 0.22, 0.35)
+POSSIBLE_CASUAL = Constant(0.36, "1", PRACTICE, 0.30, 0.45)
+#: How a prey's build counts against the mouth: a deep body stops it, a long thin one slips in.
+BUILD = {
+    "short-deep": Constant(
+        1.35, "1", f"{GAETA} (fusiform taken larger than deep); size from memory", 1.1, 1.6
+    ),
+    "fusiform": Constant(1.0, "1", "definition"),
+    "elongated": Constant(0.85, "1", "from memory: thin prey passes the gape", 0.7, 1.0),
+    "eel-like": Constant(0.70, "1", "from memory: eel-like prey up to 0.6 of the predator", 0.55, 0.9),
+    "none": Constant(1.0, "1", "definition"),
+}
+#: A hunter of the night takes sleeping prey that it would not catch by day.
+NIGHT = Constant(1.15, "1", PRACTICE, 1.0, 1.4)
+#: Claws hold what a mouth cannot: prey length over the crayfish's or crab's.
+CLAWS_SURE = Constant(0.25, "1", PRACTICE)
+CLAWS_AT_RISK = Constant(0.60, "1", PRACTICE)
+CLAWS_POSSIBLE = Constant(1.00, "1", PRACTICE)
+#: Shrimp length over fish length, for fish that eat grown shrimps: bitten to pieces as well as swallowed.
+SHRIMP_SURE = Constant(0.20, "1", PRACTICE)
+SHRIMP_AT_RISK = Constant(0.50, "1", PRACTICE)
+SHRIMP_POSSIBLE = Constant(0.90, "1", PRACTICE)
+#: Dense cover and moss spare some shrimps.
+HIDDEN = Constant(1.2, "1", PRACTICE, 1.0, 1.5)
+
+CRUSTACEANS = ("shrimp",)
+ARMED = ("crayfish", "crab")
+
+
+def swallowed(actor: Side, target: Side, where: Place) -> Encounter | None:
+    """A fish or amphibian in the mouth of another."""
+    eater, prey = actor.species, target.species
+    if eater.piscivore not in ("small", "yes") or prey.kind not in ("fish", "amphibian"):
+        return None
+    if eater.kind in ARMED or actor.largest_mm is None or target.smallest_mm is None:
+        return None
+    ratio = target.smallest_mm / actor.largest_mm
+    effective = ratio * BUILD[prey.body_shape]
+    by_night = eater.activity == "nocturnal" and prey.activity == "diurnal"
+    if by_night:
+        effective /= NIGHT
+    risk, possible = (AT_RISK, POSSIBLE) if eater.piscivore == "yes" else (AT_RISK_CASUAL, POSSIBLE_CASUAL)
+    headroom = headroom_between(effective, SURE, risk, 2 * possible - risk)
+    grade = grade_of((eater, "piscivore"))
+    verb = "will eat" if headroom <= 0 else "can eat" if headroom < 50 else "may try to eat"
+    verb = softly(grade, verb, verb.replace("will eat", "are said to eat"))
+    night = ", and hunts while they sleep" if by_night else ""
+    message = (
+        f"{sentence(names_of(eater))} {verb} {names_of(prey)}: {target.smallest_mm:.0f} mm of prey is "
+        f"{ratio:.0%} of a {actor.largest_mm:.0f} mm hunter{_build_words(prey.body_shape)}{night}."
+    )
+    least = possible * actor.largest_mm / BUILD[prey.body_shape] * (NIGHT if by_night else 1)
+    remedy = f"Part them, or choose companions that grow to at least {_round_up(least):.0f} mm."
+    return Encounter("eaten", eater, prey, headroom, message, remedy, grade, (GAETA, DORNER, MIHALITSIS))
+
+
+def _build_words(shape: str) -> str:
+    return {"short-deep": ", and deep in the body", "eel-like": ", and thin enough to slip in"}.get(shape, "")
+
+
+def _round_up(length_mm: float) -> float:
+    return 5.0 * -(-length_mm // 5)
+
+
+@rule(
+    "company/eaten",
+    trips="""
+[[animals]]
+species = "Astronotus ocellatus"
+count = 1
+[[animals]]
+species = "Paracheirodon innesi"
+count = 12
+""",
+    clears="""
+[[animals]]
+species = "Trichogaster chuna"
+males = 1
+[[animals]]
+species = "Paracheirodon innesi"
+count = 12
+""",
+    sources=(GAETA, DORNER, MIHALITSIS),
+)
+def eaten(facts: Facts) -> Iterator[Finding]:
+    """Does one fish fit into another's mouth?
+
+    Mechanism.  A fish that eats fish takes what its gape lets through.  Prey up to a fifth of its length is
+    daily bread, up to about a third is at risk, up to 45 % possible; a deep body counts as longer, an eel-like
+    one as shorter, and a hunter of the night takes sleepers that it would miss by day.  Both are taken at adult
+    length, whatever they measure today: a young hunter grows past the peace.
+
+    Evidence.  Over 20 000 diets of seven freshwater piscivores: prey of 10 to 20 % of the predator's length in
+    the median, 32 to 46 % at the 99th percentile, slender prey larger than deep (Gaeta et al. 2018); perch up to
+    59 % (Dorner & Wagner 2003); the limit is the gape (Mihalitsis & Bellwood 2017).
+
+    Limits.  Which fish hunt at all is the table's trait.  The cuts are lengths, not gapes; well-fed hunters
+    leave more alone, and one day do not.
+    """
+    where = place(facts)
+    for actor, target in ordered_pairs(facts):
+        encounter = swallowed(actor, target, where)
+        if encounter is not None:
+            yield _with_growth(facts, encounter).finding("company/eaten")
+
+
+def _with_growth(facts: Facts, encounter: Encounter) -> Encounter:
+    """Say so where the hunter is still too small to do what it will do."""
+    young = [
+        g for g in facts.groups if g.species.slug == encounter.actor.slug and g.entry.stage == "juvenile"
+    ]
+    if not young or encounter.level == "clear":
+        return encounter
+    return encounter._replace(
+        message=encounter.message + " While it is young there may be peace; it will not last."
+    )
+
+
+def shrimps_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
+    """Shrimps and dwarf crayfish before a fish, frog or crayfish."""
+    eater, prey = actor.species, target.species
+    if prey.kind not in CRUSTACEANS or eater.eats_shrimp == "no":
+        return None
+    grade = grade_of((eater, "eats_shrimp"))
+    if eater.eats_shrimp == "adults":
+        return _grown_shrimps(actor, target, where, grade)
+    if eater.group == "puffer" or eater.temperament == "aggressive":
+        message = (
+            f"{sentence(names_of(eater))} {softly(grade, 'bite', 'are said to bite')} even grown "
+            f"{names_of(prey)} to pieces and eat the young."
+        )
+        return Encounter("shrimps bitten", eater, prey, FIX, message, "Keep them apart.", grade)
+    hidden = where.cover == "dense"
+    message = (
+        f"{sentence(names_of(eater))} {softly(grade, 'eat', 'are said to eat')} the young of {names_of(prey)} "
+        "and leave the grown ones alone: the colony keeps but hardly grows."
+    )
+    remedy = "Dense moss where the young can stay out of sight."
+    return Encounter("shrimplets eaten", eater, prey, 80.0 if hidden else WATCH, message, remedy, grade)
+
+
+def _grown_shrimps(actor: Side, target: Side, where: Place, grade: str) -> Encounter | None:
+    eater, prey = actor.species, target.species
+    if actor.largest_mm is None or target.smallest_mm is None:
+        return None
+    ratio = target.smallest_mm / actor.largest_mm
+    effective = ratio * (HIDDEN if where.cover == "dense" else 1.0)
+    headroom = headroom_between(effective, SHRIMP_SURE, SHRIMP_AT_RISK, 2 * SHRIMP_POSSIBLE - SHRIMP_AT_RISK)
+    verb = "eat" if headroom < 50 else "may pick at"
+    message = (
+        f"{sentence(names_of(eater))} {softly(grade, verb, 'are said to eat')} grown {names_of(prey)}: "
+        f"{target.smallest_mm:.0f} mm of shrimp before {actor.largest_mm:.0f} mm."
+    )
+    remedy = "Keep them apart; in a planted tank larger shrimps may last longer, not for good."
+    return Encounter("shrimps eaten", eater, prey, headroom, message, remedy, grade)
+
+
+@rule(
+    "company/shrimps",
+    trips="""
+[[animals]]
+species = "Carinotetraodon travancoricus"
+count = 6
+[[animals]]
+species = "Neocaridina davidi"
+count = 20
+""",
+    clears="""
+[[animals]]
+species = "Otocinclus vittatus"
+count = 6
+[[animals]]
+species = "Neocaridina davidi"
+count = 20
+""",
+)
+def shrimps(facts: Facts) -> Iterator[Finding]:
+    """Will the shrimps be eaten?
+
+    Mechanism.  Fish that eat grown shrimps do so by size: a fifth of the fish's length is a mouthful, up to
+    half is bitten to pieces.  Puffers crush and aggressive fish bite even what they cannot swallow.  Most other
+    fish eat only the young; dense moss keeps enough of those out of sight.
+
+    Evidence.  The table's trait; common practice, no source, for the cuts.
+
+    Limits.  A single fish may learn what its kind does not do.
+    """
+    where = place(facts)
+    for actor, target in ordered_pairs(facts):
+        encounter = shrimps_hunted(actor, target, where)
+        if encounter is not None:
+            yield encounter.finding("company/shrimps")
+
+
+def snails_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
+    """Snails before a fish or snail that eats them."""
+    del where
+    eater, prey = actor.species, target.species
+    if prey.kind not in ("snail", "bivalve") or not eater.eats_snails:
+        return None
+    grade = grade_of((eater, "eats_snails"))
+    big = (target.largest_mm or 0) > 0.5 * (actor.largest_mm or 0)
+    message = f"{sentence(names_of(eater))} {softly(grade, 'eat', 'are said to eat')} snails: " + (
+        f"{names_of(prey)} are large for them, but lose feelers and young."
+        if big
+        else f"{names_of(prey)} will go."
+    )
+    remedy = f"Keep the {names_of(prey)} elsewhere, unless they are meant as food."
+    return Encounter("snails eaten", eater, prey, WATCH if big else FIX, message, remedy, grade)
+
+
+@rule(
+    "company/snails",
+    trips="""
+[[animals]]
+species = "Anentome helena"
+count = 5
+[[animals]]
+species = "Planorbella duryi"
+count = 10
+""",
+    clears="""
+[[animals]]
+species = "Corydoras panda"
+count = 8
+[[animals]]
+species = "Vittina natalensis"
+count = 3
+""",
+)
+def snails(facts: Facts) -> Iterator[Finding]:
+    """Will the snails be eaten?
+
+    Mechanism.  Loaches suck snails from the shell, puffers crush them, assassin snails drill after them.  A snail
+    more than half as long as its hunter survives longer, with feelers bitten.
+
+    Evidence.  The table's trait.
+
+    Limits.  Fed fish may ignore snails for months.
+    """
+    where = place(facts)
+    for actor, target in ordered_pairs(facts):
+        encounter = snails_hunted(actor, target, where)
+        if encounter is not None:
+            yield encounter.finding("company/snails")
+
+
+def clawed(actor: Side, target: Side, where: Place) -> Encounter | None:
+    """Fish, frogs and shrimps within reach of claws."""
+    del where
+    hunter, prey = actor.species, target.species
+    if hunter.kind not in ARMED or hunter.piscivore == "no" or prey.kind not in ("fish", "amphibian"):
+        return None
+    if actor.largest_mm is None or target.smallest_mm is None:
+        return None
+    low = "bottom" in prey.zone or "lower" in prey.zone
+    casual = hunter.piscivore == "fry"
+    ratio = target.smallest_mm / actor.largest_mm * (1.0 if low else 1.5) * (1.6 if casual else 1.0)
+    headroom = headroom_between(ratio, CLAWS_SURE, CLAWS_AT_RISK, 2 * CLAWS_POSSIBLE - CLAWS_AT_RISK)
+    grade = grade_of((hunter, "piscivore"))
+    message = (
+        f"{sentence(names_of(hunter))} {softly(grade, 'take', 'are said to take')} {names_of(prey)} in their claws"
+        f"{' where they rest on the floor' if low else ' at night, when they sink to rest'}: "
+        f"{target.smallest_mm:.0f} mm against {actor.largest_mm:.0f} mm."
+    )
+    remedy = f"Keep the {name_of(hunter)} with nothing that it can hold, best alone."
+    return Encounter("taken in claws", hunter, prey, headroom, message, remedy, grade)
+
+
+@rule(
+    "company/claws",
+    trips="""
+[[animals]]
+species = "Procambarus clarkii"
+count = 1
+[[animals]]
+species = "Corydoras panda"
+count = 8
+""",
+    clears="""
+[[animals]]
+species = "Limnopilos naiyanetri"
+count = 6
+[[animals]]
+species = "Boraras brigittae"
+count = 12
+""",
+)
+def claws(facts: Facts) -> Iterator[Finding]:
+    """Can a crayfish or crab catch its companions?
+
+    Mechanism.  Claws hold what no mouth could swallow: anything up to about the crayfish's own length that rests
+    on the floor, which by night most fish do.
+
+    Evidence.  Common practice, no source; which kinds hunt is the table's trait.
+
+    Limits.  Dwarf crayfish rarely catch a grown fish; large ones rarely miss a slow one.
+    """
+    where = place(facts)
+    for actor, target in ordered_pairs(facts):
+        encounter = clawed(actor, target, where)
+        if encounter is not None:
+            yield encounter.finding("company/claws")
+
+
+#: Animals this small are drawn into an open filter intake.
+DRAWN_IN_MM = Constant(30.0, "mm", PRACTICE, 15.0, 40.0)
+
+
+@rule(
+    "company/filter-intake",
+    trips="""
+[filter]
+intake_guard = false
+[[animals]]
+species = "Neocaridina davidi"
+count = 20
+""",
+    clears="""
+[filter]
+intake_guard = true
+[[animals]]
+species = "Neocaridina davidi"
+count = 20
+""",
+)
+def filter_intake(facts: Facts) -> Iterator[Finding]:
+    """Does the filter draw in small animals?
+
+    Mechanism.  An open intake takes in fry, shrimplets and whatever small animal lingers before it; a
+    sponge or fine mesh over it does not.
+
+    Evidence.  Common practice, no source.
+
+    Limits.  Weak filters and sponge filters spare them; the plan does not tell the strainer's slots.
+    """
+    filter_ = facts.plan.filter
+    if filter_ is None or filter_.intake_guard:
+        return
+    for group in facts.groups:
+        species = group.species
+        small = species.kind == "shrimp" and (species.adult_length_mm or 0) <= 2 * DRAWN_IN_MM
+        tiny = species.kind == "fish" and (species.adult_length_mm or 99) <= DRAWN_IN_MM
+        young = species.reproduction == "livebearer" and group.females + group.unsexed > 0
+        if small or tiny or young:
+            whom = f"the young of {names_of(species)}" if young else names_of(species)
+            if small:
+                whom += " and their young"
+            yield Finding(
+                "company/filter-intake",
+                "watch",
+                f"The filter's intake has no guard: {whom} get drawn in.",
+                "Put a sponge or a fine mesh over the intake.",
+                (species.slug,),
+                headroom=WATCH,
+            )

@@ -1,0 +1,244 @@
+"""Rivals of one sex: males among males, females among females, and what an unsexed group may turn into."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from math import comb
+
+from stockcheck.facts.model import Facts
+from stockcheck.rules.company.keeping import (
+    Keeping,
+    female_pressure,
+    keepings,
+    male_pressure,
+    worst_pressure,
+)
+from stockcheck.rules.company.pressure import HOLDS_AT, PRICE, SAXBY, SIGHT_BARRIER, Pressure
+from stockcheck.rules.company.remedies import remedies
+from stockcheck.rules.company.wording import grade_of, name_of, names_of, sentence, softly, some
+from stockcheck.rules.core import Finding, rule
+
+_SOURCES = (SIGHT_BARRIER.source, SAXBY, PRICE)
+
+#: Chance of a fighting mix, bought unsexed, from which it is worth a word.
+_WORTH_A_WORD = 0.10
+#: Unsexed groups above this size are judged at this size: the share of a mix hardly changes.
+_MOST_SPLITS = 24
+
+
+@rule(
+    "company/male-rivalry",
+    trips="""
+[[animals]]
+species = "Betta splendens"
+males = 2
+""",
+    clears="""
+[tank]
+cover = "dense"
+[[animals]]
+species = "Poecilia reticulata"
+males = 8
+""",
+    sources=_SOURCES,
+)
+def male_rivalry(facts: Facts) -> Iterator[Finding]:
+    """Do the males of one taxon fight?
+
+    Mechanism.  Males contest mates, food and floor.  How hard depends on the taxon's temper (display, spar,
+    hold a territory, fight to the end), on how many share the chasing out (two is often the worst number), on
+    the floor each one has against the floor he wants, on the length of run to get away in, on broken lines
+    of sight, on whether females are in sight and go round, on long fins, unequal sizes and being raised
+    together.  The rivalry pressure is the product of these parts: 0.5 just holds, 1 stops.
+
+    Evidence.  Zebrafish dominants attacked less among plants (Basquill & Grant 1998), half of the pearl
+    cichlid pairs fought in furnished tanks and all in bare ones (Kadry & Barreto 2010); neon tetras and white
+    clouds were calmer in tens (Saxby et al. 2010); unfamiliar male guppies nipped and chased more than
+    tank mates (Price & Rodd 2006).  The tempers are those of the table.
+
+    Limits.  Sizes of the effects are judgement (from a third less to a fifth more attacks behind cover), and
+    some studies saw none (Oldfield 2011: group size in Midas cichlids) or the opposite (Woodward, Winder &
+    Watt 2019).  Single animals differ more than any average: keep a divider at hand.
+    """
+    for keeping in keepings(facts):
+        pressure = male_pressure(keeping)
+        if pressure.parts:
+            yield _finding("company/male-rivalry", keeping, pressure, "male")
+
+
+@rule(
+    "company/female-rivalry",
+    trips="""
+[tank]
+length = "60 cm"
+width = "30 cm"
+height = "30 cm"
+[[animals]]
+species = "Betta splendens"
+females = 5
+""",
+    clears="""
+[[animals]]
+species = "Xiphophorus maculatus"
+females = 6
+""",
+    sources=_SOURCES,
+)
+def female_rivalry(facts: Facts) -> Iterator[Finding]:
+    """Do the females of one taxon fight?
+
+    Mechanism.  As for males, from what the table says of females: in many cichlids they defend a cave or a
+    brood, in the Siamese fighting fish a rank.  A group of females is therefore not always the peaceful way out.
+
+    Evidence.  The table's trait; otherwise as for male rivalry.
+
+    Limits.  Little is published on females of aquarium fish; expect single animals to differ.
+    """
+    for keeping in keepings(facts):
+        pressure = female_pressure(keeping)
+        if pressure.parts:
+            yield _finding("company/female-rivalry", keeping, pressure, "female")
+
+
+def _finding(name: str, keeping: Keeping, pressure: Pressure, sex: str) -> Finding:
+    species = keeping.species
+    trait = "male_male" if sex == "male" else "female_female"
+    grade = grade_of((species, trait))
+    level = pressure.level
+    if level == "clear":
+        return Finding(name, level, "", species=(species.slug,), grade=grade, headroom=pressure.headroom)
+    count = keeping.males if sex == "male" else keeping.females
+    message = f"{some(count, species, sex)} {_outlook(level, grade)}: {_reasons(pressure)}. {shown(pressure)}"
+    return Finding(
+        rule=name,
+        level=level,
+        message=message,
+        remedy=advised(keeping),
+        species=(species.slug,),
+        grade=grade,
+        sources=_SOURCES,
+        headroom=pressure.headroom,
+    )
+
+
+def _outlook(level: str, grade: str) -> str:
+    """What the level means for rivals, said with the confidence that the grade allows."""
+    plain = {"stop": "will fight until one is hurt", "fix": "will fight", "watch": "will squabble"}
+    soft = {
+        "stop": "are said to fight until one is hurt",
+        "fix": "are said to fight when kept like this",
+        "watch": "are said to squabble",
+    }
+    return softly(grade, plain[level], soft[level])
+
+
+def _reasons(pressure: Pressure) -> str:
+    """The temper, then the parts that raise the pressure most."""
+    raising = pressure.strongest()
+    return "; ".join(part.why for part in (pressure.parts[0], *raising))
+
+
+def shown(pressure: Pressure) -> str:
+    """The arithmetic of a pressure in one sentence."""
+    product = " x ".join(f"{part.name} {part.factor.value:.2f}" for part in pressure.parts)
+    low, value, high = pressure.interval
+    return (
+        f"Pressure {product} = {value:.2f} (90 % {low:.2f} to {high:.2f}; {HOLDS_AT:g} just holds, 1 stops)."
+    )
+
+
+def advised(keeping: Keeping, choices: int = 3) -> str:
+    """The smallest change that settles a taxon's pressure and a few others, or the one that helps most."""
+    found = remedies(keeping)
+    settling = [remedy for remedy in found if remedy.settles]
+    if settling:
+        first, *others = settling[:choices]
+        text = f"The smallest change that settles it: {first.words}."
+        return text + (f" Or: {'; '.join(other.words for other in others)}." if others else "")
+    if found:
+        best = found[0]
+        return f"Nothing short of parting them settles it; most helps: {best.words} (leaves {best.left.value:.2f})."
+    return "Keep one only, or part them."
+
+
+@rule(
+    "company/unsexed",
+    trips="""
+[[animals]]
+species = "Xiphophorus hellerii"
+count = 4
+""",
+    clears="""
+[[animals]]
+species = "Paracheirodon innesi"
+count = 12
+""",
+)
+def unsexed(facts: Facts) -> Iterator[Finding]:
+    """Could a group of unknown sexes turn into one that fights?
+
+    Mechanism.  Every way the group can fall into males and females is tried.  Where even the best one does
+    not hold, the finding has that one's level; where it depends on the sexes, the answer is ``unknown`` with the
+    odds when bought at random, and the mix to ask for.
+
+    Evidence.  That of male rivalry, female rivalry and harassment.
+
+    Limits.  Odds assume that each animal is as likely male as female; shops that sort by colour sell mostly males.
+    """
+    for keeping in keepings(facts):
+        if keeping.unsexed:
+            yield from _unsexed(keeping)
+
+
+def _unsexed(keeping: Keeping) -> Iterator[Finding]:
+    count = min(keeping.unsexed, _MOST_SPLITS)
+    outcomes = [
+        worst_pressure(
+            replace(keeping, males=keeping.males + males, females=keeping.females + count - males, unsexed=0)
+        )
+        for males in range(count + 1)
+    ]
+    best = min(range(count + 1), key=lambda males: outcomes[males].value)
+    species = keeping.species
+    grade = grade_of((species, "male_male"))
+    if outcomes[best].value > HOLDS_AT:
+        pressure = outcomes[best]
+        yield Finding(
+            "company/unsexed",
+            pressure.level,
+            f"{some(keeping.count, species)} will not get on, whichever sexes they turn out to be: "
+            f"{_reasons(pressure)}. {shown(pressure)}",
+            f"Keep one {name_of(species)} alone, or another species in its place.",
+            (species.slug,),
+            grade,
+            headroom=pressure.headroom,
+        )
+        return
+    odds = (
+        sum(comb(count, males) for males in range(count + 1) if outcomes[males].value > HOLDS_AT) / 2**count
+    )
+    if odds >= _WORTH_A_WORD:
+        mix = _mix(keeping.males + best, keeping.females + count - best)
+        yield Finding(
+            "company/unsexed",
+            "unknown",
+            f"The sexes of the {names_of(species)} are not stated, and it depends on them: bought at random, "
+            f"{count} would be a fighting mix {odds:.0%} of the time.",
+            f"Sex them and write males and females into the plan. {sentence(how_to_sex(species.reproduction))} "
+            f"The calmest mix here: {mix}.",
+            (species.slug,),
+            grade,
+        )
+
+
+def _mix(males: int, females: int) -> str:
+    parts = [f"{n} {sex}{'s' * (n != 1)}" for n, sex in ((males, "male"), (females, "female")) if n]
+    return " and ".join(parts)
+
+
+def how_to_sex(reproduction: str) -> str:
+    """How keepers tell the sexes, by the way of breeding (common practice, no source)."""
+    if reproduction == "livebearer":
+        return "the male's anal fin is a thin rod, the female's a fan."
+    return "males are usually the more colourful with longer, pointed fins, females rounder; ask the shop to pick."

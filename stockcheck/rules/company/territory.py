@@ -1,0 +1,314 @@
+"""Ground that is held: territories packed into the floor, pairs that breed, caves to go round."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from stockcheck.facts.model import Facts
+from stockcheck.physics.quantity import Constant
+from stockcheck.rules.company.encounter import (
+    Encounter,
+    Place,
+    Side,
+    share_hours,
+    shared_layers,
+    sides,
+)
+from stockcheck.rules.company.pressure import floor_wanted
+from stockcheck.rules.company.wording import grade_of, listed, name_of, names_of, sentence, softly
+from stockcheck.rules.core import WATCH, Finding, headroom_between, rule
+from stockcheck.table.model import Species
+
+PRACTICE = "common practice, no source"
+OLDFIELD = "Oldfield 2011, 10.1080/10888705.2011.600664"
+
+#: Floor wanted by all territory holders over the floor there is.
+PACKED_STOP = Constant(4.0, "1", PRACTICE)
+PACKED_HOLDS = Constant(1.2, "1", PRACTICE)
+PACKED_SAFE = Constant(0.5, "1", PRACTICE)
+
+#: Tank length over the breeding fish's own, where companions can still keep out of the way.
+BREEDING_STOP = Constant(2.0, "body lengths", PRACTICE)
+BREEDING_HOLDS = Constant(7.0, "body lengths", PRACTICE)
+BREEDING_SAFE = Constant(14.0, "body lengths", PRACTICE)
+#: Fierce parents want this much more of it.
+FIERCE = Constant(1.4, "1", PRACTICE)
+
+GUARDS = ("cave-spawner", "substrate-spawner", "bubble-nest", "bubble-nester")
+FLOOR_LAYERS, OPEN_LAYERS = ("bottom", "lower"), ("middle", "upper", "surface")
+
+
+class Holding(NamedTuple):
+    """The territories of one taxon: how many, and the floor that each wants (cm2)."""
+
+    side: Side
+    number: int
+    each_cm2: float
+
+    @property
+    def total_cm2(self) -> float:
+        return self.number * self.each_cm2
+
+
+def holding_of(side: Side) -> Holding | None:
+    """A taxon's territories: one a male (half of the unsexed), or one a female where females hold them."""
+    species = side.species
+    if species.kind in ("snail", "shrimp", "bivalve"):
+        return None
+    holders = side.males + (side.unsexed + 1) // 2
+    trait = species.male_male
+    if not holders:
+        holders, trait = side.females, species.female_female
+    if trait not in ("territorial", "lethal") or not holders or side.largest_mm is None:
+        return None
+    return Holding(side, holders, floor_wanted(trait, side.largest_mm / 10).value)
+
+
+def stratum(species: Species) -> str:
+    """Whether a taxon holds ground or open water: by the first, most used layer of its zone."""
+    return "floor" if species.zone and species.zone[0] in FLOOR_LAYERS else "open water"
+
+
+def neighbours(one: Side, other: Side, where: Place) -> Encounter | None:
+    """Two taxa that hold territories in the same part of the tank at the same hours."""
+    if stratum(one.species) != stratum(other.species) or not share_hours(one.species, other.species):
+        return None
+    holdings = holding_of(one), holding_of(other)
+    if holdings[0] is None or holdings[1] is None:
+        return None
+    wanted = holdings[0].total_cm2 + holdings[1].total_cm2
+    headroom = WATCH
+    room = f"{wanted:.0f} cm2 of floor keeps them apart"
+    if where.floor_cm2:
+        headroom = headroom_between(wanted / where.floor_cm2, PACKED_STOP, PACKED_HOLDS, PACKED_SAFE)
+        room += f", the tank has {where.floor_cm2:.0f}"
+    message = (
+        f"{sentence(names_of(one.species))} and {names_of(other.species)} both hold territories "
+        f"{'on the floor' if stratum(one.species) == 'floor' else 'in the open water'}: {room}."
+    )
+    remedy = "One territorial kind in each layer, or a longer tank broken up by rocks and wood."
+    grade = grade_of((one.species, "male_male"), (other.species, "male_male"))
+    return Encounter("rival territories", one.species, other.species, headroom, message, remedy, grade)
+
+
+@rule(
+    "company/territories",
+    trips="""
+[tank]
+length = "60 cm"
+width = "30 cm"
+height = "30 cm"
+[[animals]]
+species = "Mikrogeophagus ramirezi"
+males = 1
+females = 1
+[[animals]]
+species = "Apistogramma cacatuoides"
+males = 1
+females = 2
+""",
+    clears="""
+[tank]
+length = "120 cm"
+width = "50 cm"
+height = "50 cm"
+glass = "10 mm"
+[[animals]]
+species = "Mikrogeophagus ramirezi"
+males = 1
+females = 1
+""",
+    sources=(OLDFIELD,),
+)
+def territories(facts: Facts) -> Iterator[Finding]:
+    """Do the territories of several taxa fit on the floor?
+
+    Mechanism.  Fish that hold ground at the same hours in the same part of the tank must fit beside one
+    another.  Each male (or pair) wants floor in proportion to his length; what all want is set against the floor
+    there is: up to half of it is easy, more than 1.2 times it does not hold.
+
+    Evidence.  In Midas cichlids only much more room with structure lowered aggression (Oldfield 2011); the
+    floor each kind wants is common practice.
+
+    Limits.  Rivals of one taxon are judged by the rivalry rules.  Sight lines count for more than area.
+    """
+    if not facts.floor_cm2:
+        return
+    held = [holding for side in sides(facts) if (holding := holding_of(side))]
+    for part in ("floor", "open water"):
+        for hours in ("diurnal", "nocturnal"):
+            present = [
+                holding
+                for holding in held
+                if stratum(holding.side.species) == part
+                and holding.side.species.activity in (hours, "crepuscular")
+            ]
+            if len(present) > 1:
+                yield _packing(present, part, facts.floor_cm2)
+
+
+def _packing(present: list[Holding], part: str, floor_cm2: float) -> Finding:
+    wanted = sum(holding.total_cm2 for holding in present)
+    headroom = headroom_between(wanted / floor_cm2, PACKED_STOP, PACKED_HOLDS, PACKED_SAFE)
+    species = [holding.side.species for holding in present]
+    level = "stop" if headroom <= 0 else "fix" if headroom < 50 else "watch" if headroom < 75 else "clear"
+    sums = ", ".join(
+        f"{holding.number} of {holding.each_cm2:.0f} cm2 ({name_of(holding.side.species)})"
+        for holding in present
+    )
+    grade = grade_of(*((taxon, "male_male") for taxon in species))
+    where = "on the floor" if part == "floor" else "in the open water"
+    return Finding(
+        "company/territories",
+        level,
+        f"{sentence(listed([names_of(taxon) for taxon in species]))} "
+        f"{softly(grade, 'hold', 'are said to hold')} territories {where}: {sums} make {wanted:.0f} cm2, "
+        f"and the tank has {floor_cm2:.0f}.",
+        "Keep one territorial kind in each layer, or take a longer tank broken up by rocks and wood "
+        f"({wanted / float(PACKED_HOLDS):.0f} cm2 of floor just holds).",
+        tuple(taxon.slug for taxon in species),
+        grade,
+        (OLDFIELD,),
+        headroom,
+    )
+
+
+def breeds_fiercely(species: Species) -> bool:
+    """Whether parents of this taxon guard eggs or young against everyone."""
+    guards = species.reproduction in GUARDS or "mouthbrooder" not in species.reproduction
+    temper = species.male_male in ("territorial", "lethal") or species.temperament in (
+        "territorial",
+        "aggressive",
+    )
+    return species.family == "Cichlidae" and guards and temper and species.kind == "fish"
+
+
+def guarded(actor: Side, target: Side, where: Place) -> Encounter | None:
+    """A pair with eggs or young, and a companion in the same layers."""
+    parents, neighbour = actor.species, target.species
+    if not breeds_fiercely(parents) or neighbour.kind != "fish" or actor.largest_mm is None:
+        return None
+    paired = (actor.males and actor.females) or actor.unsexed > 1
+    layers = shared_layers(parents, neighbour)
+    if not paired or not layers:
+        return None
+    headroom = WATCH
+    room = ""
+    fierce = float(FIERCE) if parents.temperament == "aggressive" else 1.0
+    if where.length_cm:
+        lengths = where.length_cm / (actor.largest_mm / 10)
+        headroom = headroom_between(
+            lengths / fierce, float(BREEDING_STOP), float(BREEDING_HOLDS), float(BREEDING_SAFE)
+        )
+        room = (
+            f" The tank is {lengths:.0f} of their lengths long; {fierce * BREEDING_HOLDS:.0f} just holds, "
+            f"{fierce * BREEDING_SAFE:.0f} is easy."
+        )
+    grade = grade_of((parents, "reproduction"), (parents, "temperament"))
+    message = (
+        f"A pair of {names_of(parents)} with eggs or young {softly(grade, 'drives', 'is said to drive')} "
+        f"{names_of(neighbour)} out of the {listed(layers)}.{room}"
+    )
+    needed = fierce * BREEDING_SAFE * actor.largest_mm / 10
+    remedy = (
+        f"A tank of {needed:.0f} cm, or no companions in those layers, or one sex of {names_of(parents)}."
+    )
+    return Encounter("drives off when breeding", parents, neighbour, headroom, message, remedy, grade)
+
+
+@rule(
+    "company/breeding-pairs",
+    trips="""
+[tank]
+length = "60 cm"
+width = "30 cm"
+height = "30 cm"
+[[animals]]
+species = "Pelvicachromis pulcher"
+males = 1
+females = 1
+[[animals]]
+species = "Corydoras panda"
+count = 6
+""",
+    clears="""
+[[animals]]
+species = "Pelvicachromis pulcher"
+males = 1
+[[animals]]
+species = "Corydoras panda"
+count = 6
+""",
+)
+def breeding_pairs(facts: Facts) -> Iterator[Finding]:
+    """Will a breeding pair leave room for the others?
+
+    Mechanism.  Cichlids that guard eggs or young clear the ground around them of everyone, large or small.  How
+    far they can drive is a matter of their length and temper; where the tank ends there, the companions sit in
+    a corner.
+
+    Evidence.  Common practice, no source: 7 body lengths of tank just hold, 14 are easy, fierce parents want 1.4
+    times that.
+
+    Limits.  A pair may never spawn; a keeper should plan for the day it does.
+    """
+    present = sides(facts)
+    where = Place(facts.plan.tank.cover, facts.floor_cm2, facts.length_cm)
+    for parents in present:
+        met = [encounter for other in present if (encounter := guarded(parents, other, where))]
+        if met:
+            others = listed([names_of(encounter.target) for encounter in met])
+            first = met[0]._replace(
+                message=met[0].message.replace(names_of(met[0].target) + " out", others + " out")
+            )
+            finding = first.finding("company/breeding-pairs")
+            yield finding
+
+
+@rule(
+    "company/caves",
+    trips="""
+[[animals]]
+species = "Hypancistrus zebra"
+males = 3
+females = 3
+""",
+    clears="""
+[tank]
+caves = 4
+[[animals]]
+species = "Hypancistrus zebra"
+males = 3
+females = 3
+""",
+)
+def caves(facts: Facts) -> Iterator[Finding]:
+    """Is there a cave for each that holds one?
+
+    Mechanism.  Cave spawners fight over the cave, not over the floor; a cave or more for each male takes the
+    reason away.
+
+    Evidence.  Common practice, no source.
+
+    Limits.  A cave that fits one kind (its own width and height) does not fit another.
+    """
+    holders = [
+        holding
+        for side in sides(facts)
+        if side.species.reproduction == "cave-spawner" and (holding := holding_of(side))
+    ]
+    wanted = sum(holding.number for holding in holders)
+    there = facts.plan.tank.caves
+    if wanted < 2:
+        return
+    headroom = WATCH if there < wanted else 100.0
+    yield Finding(
+        "company/caves",
+        "watch" if there < wanted else "clear",
+        f"{wanted} {listed([names_of(holding.side.species) for holding in holders])} hold caves, "
+        f"and the plan has {there or 'none'}.",
+        f"{wanted - there} more caves, each just wide enough for one, openings apart.",
+        tuple(holding.side.species.slug for holding in holders),
+        headroom=headroom,
+    )

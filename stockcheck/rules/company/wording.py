@@ -1,0 +1,60 @@
+"""Names and verbs for findings: plurals of common names, and softer words where nobody measured."""
+
+from __future__ import annotations
+
+from stockcheck.table.model import Species
+
+#: Names that are their own plural.
+_UNCHANGED = ("fish", "discus", "koi", "badis", "otocinclus", "corydoras", "medaka", "synodontis")
+
+
+def name_of(species: Species) -> str:
+    """The common name as it stands inside a sentence."""
+    return species.common_name or species.scientific_name
+
+
+def plural(name: str) -> str:
+    """The plural of a common name (``guppy`` -> ``guppies``, ``angelfish`` -> ``angelfish``)."""
+    if name.endswith(_UNCHANGED):
+        return name
+    if name.endswith("y") and name[-2:-1] not in "aeiou":
+        return name[:-1] + "ies"
+    if name.endswith(("ch", "sh", "s", "x")):
+        return name + "es"
+    return name + "s"
+
+
+def names_of(species: Species) -> str:
+    """The common name of several."""
+    return plural(name_of(species))
+
+
+def some(count: int, species: Species, sex: str = "") -> str:
+    """``8 male guppies``, ``1 female guppy``."""
+    sex = f"{sex} " if sex else ""
+    return f"{count} {sex}{name_of(species) if count == 1 else names_of(species)}"
+
+
+def sentence(text: str) -> str:
+    """``text`` with its first letter raised."""
+    return text[:1].upper() + text[1:]
+
+
+def listed(words: list[str], last: str = "and") -> str:
+    """``a``, ``a and b``, ``a, b and c``."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def seen(species: Species, *traits: str) -> bool:
+    """Whether every one of these traits rests on a source (and not on common practice alone)."""
+    return all(species.basis.get(trait) == "seen" for trait in traits)
+
+
+def grade_of(*traits: tuple[Species, str]) -> str:
+    """The grade of a finding: ``C`` where each trait behind it rests on a source, else ``D``."""
+    return "C" if all(seen(species, trait) for species, trait in traits) else "D"
+
+
+def softly(grade: str, plain: str, soft: str) -> str:
+    """``plain`` where the traits rest on sources, ``soft`` where only common practice speaks."""
+    return soft if grade == "D" else plain
