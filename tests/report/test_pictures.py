@@ -14,13 +14,13 @@ from stockcheck.report.pictures.curves import nitrate_sawtooth, oxygen_night
 from stockcheck.report.pictures.fields import FIELDS, WATER_FIELDS
 from stockcheck.report.pictures.flow import Stream, nitrogen_flow
 from stockcheck.report.pictures.marks import headroom_rule, level_mark
-from stockcheck.report.pictures.overlap import Row, Setpoint, common_band, overlap_panel, overlap_sheet
+from stockcheck.report.pictures.overlap import Chart, Dial, common_band, overlap_panel, overlap_sheet
 from stockcheck.report.pictures.scale import Scale, plain, round_step
 from stockcheck.report.pictures.size import size_picture
 from stockcheck.report.pictures.svg import hatching
 from stockcheck.report.pictures.tank import Swimmer, TankShape, tank_view
 from stockcheck.rules.core import LEVELS
-from stockcheck.table.model import ANIMAL_KINDS, Band
+from stockcheck.table.model import ANIMAL_KINDS, Band, PlantSpecies
 
 SVG = "{http://www.w3.org/2000/svg}"
 HOSTILE = '<script>alert(1)</script> & "quoted"'
@@ -38,16 +38,24 @@ def parsed(svg: str) -> ElementTree.Element:
     assert root.get("role") == "img"
     assert root.findtext(f"{SVG}title")
     assert root.findtext(f"{SVG}desc")
-    assert "id" not in {key for element in root.iter() for key in element.keys()}
+    assert all("id" not in element.attrib for element in root.iter())
     assert not root.findall(f".//{SVG}script")
     return root
 
 
-ROWS = [
-    Row("guppy", "Poecilia reticulata", {"temperature": band(22, 27), "pH": band(7, 8, "pH")}),
-    Row("cherry shrimp", "Neocaridina davidi", {"temperature": band(19, 25)}),
-    Row(HOSTILE, HOSTILE, {"temperature": band(21, 26)}),
+def taxon(common_name: str, scientific_name: str, **bands: Band) -> PlantSpecies:
+    return PlantSpecies(
+        common_name, scientific_name, common_name, "", "", "", "", "", "", False, None, False, False, "",
+        bands=bands,
+    )  # fmt: skip
+
+
+TAXA = [
+    taxon("guppy", "Poecilia reticulata", temperature=band(22, 27), pH=band(7, 8, "pH")),
+    taxon("cherry shrimp", "Neocaridina davidi", temperature=band(19, 25)),
+    taxon(HOSTILE, HOSTILE, temperature=band(21, 26)),
 ]
+CHART = Chart(TAXA, Dial(23.5, 0.5), {"pH": (7.4, 7.4), "temperature": (18.0, 27.0)})
 
 
 @pytest.mark.parametrize(
@@ -55,9 +63,9 @@ ROWS = [
     [
         one_band(TEMPERATURE, band(22, 26), [Stated(20, 25, HOSTILE), Stated(None, 27, "b", True)]),
         one_band(TEMPERATURE, band(None, 26), []),
-        overlap_sheet(ROWS, WATER_FIELDS, Setpoint(23.5, 0.5)),
-        overlap_sheet(ROWS, WATER_FIELDS, ink=TO_KEEP),
-        overlap_panel(ROWS, TEMPERATURE),
+        overlap_sheet(CHART, WATER_FIELDS),
+        overlap_sheet(Chart(TAXA, ink=TO_KEEP), WATER_FIELDS),
+        overlap_panel(CHART, TEMPERATURE),
         nitrate_sawtooth(Interval(10, 14, 19), Interval(20, 28, 38), 7, 15),
         oxygen_night(8.2, Interval(5, 6, 7), 5, 14),
         nitrogen_flow(180, [Stream(HOSTILE, 120), Stream("plants", 60, True)]),
@@ -109,35 +117,35 @@ def test_every_source_has_its_line() -> None:
 
 
 def test_common_band_and_who_limits_it() -> None:
-    common = common_band(ROWS, "temperature")
-    assert (common.low, common.high) == (22, 25)
-    assert (common.low_by, common.high_by) == ("guppy", "cherry shrimp")
-    assert common.exists
+    shared = common_band(TAXA, "temperature")
+    assert shared.ends == (22, 25)
+    assert (shared.low_by, shared.high_by) == ("guppy", "cherry shrimp")
 
 
 def test_no_common_band_is_said() -> None:
-    apart = [*ROWS, Row("discus", "Symphysodon", {"temperature": band(28, 30)})]
-    common = common_band(apart, "temperature")
-    assert not common.exists
-    assert (common.low, common.high) == (28, 25)
-    assert "no common band" in overlap_sheet(apart, [TEMPERATURE])
+    apart = [*TAXA, taxon("discus", "Symphysodon", temperature=band(28, 30))]
+    shared = common_band(apart, "temperature")
+    assert shared.span is not None and shared.span.empty
+    svg = overlap_sheet(Chart(apart), [TEMPERATURE])
+    assert "no common band" in svg
+    assert "discus needs at least 28" in svg and "cherry shrimp at most 25" in svg
 
 
 def test_a_taxon_without_figures_is_named_not_hidden() -> None:
-    assert common_band(ROWS, "pH").missing == ("cherry shrimp", HOSTILE)
-    assert "not known" in overlap_panel(ROWS, FIELDS["pH"])
+    assert common_band(TAXA, "pH").missing == ("cherry shrimp", HOSTILE)
+    assert "not known" in overlap_panel(CHART, FIELDS["pH"])
 
 
 def test_nothing_from_a_name_becomes_markup() -> None:
     for svg in (
-        overlap_sheet(ROWS, WATER_FIELDS),
+        overlap_sheet(CHART, WATER_FIELDS),
         one_band(TEMPERATURE, band(1, 2), [Stated(1, 2, HOSTILE)]),
     ):
         assert "<script" not in svg
 
 
 def test_picture_to_keep_carries_its_colours() -> None:
-    svg = overlap_sheet(ROWS, WATER_FIELDS, ink=TO_KEEP)
+    svg = overlap_sheet(Chart(TAXA, ink=TO_KEEP), WATER_FIELDS)
     assert "currentColor" not in svg and "var(" not in svg
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from math import isfinite
 
 from stockcheck.report.pictures.bands import axis, axis_scale, band_bar
 from stockcheck.report.pictures.fields import Field
@@ -21,7 +22,7 @@ from stockcheck.report.pictures.svg import (
     words,
 )
 from stockcheck.report.text_catalogue import text
-from stockcheck.table.model import Band
+from stockcheck.rules.bands import Span, Taxon, common, limits, name_of
 
 _ROW = 38.0
 _NAMES = 190.0
@@ -29,233 +30,227 @@ _COLUMN = 190.0
 _GAP = 22.0
 _HEAD = 44.0
 _FOOT = 42.0
+_MARGIN = 10.0
 PANEL_WIDTH = 350.0
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
-    """One taxon of the chart."""
-
-    name: str
-    scientific_name: str
-    bands: Mapping[str, Band]
-
-
-@dataclass(frozen=True, slots=True)
-class Setpoint:
+class Dial:
     """Where the heater is set, and how far the thermostat lets the water swing either way (degC)."""
 
     value_c: float
     swing_c: float
 
+    def __str__(self) -> str:
+        return text("overlap.setpoint_at", value=plain(self.value_c), swing=plain(self.swing_c))
+
 
 @dataclass(frozen=True, slots=True)
 class Common:
-    """Where the comfort bands of one field meet (``low <= high``), or the gap between where they do not."""
+    """Where the comfort bands of one field meet: ``span``, empty where they do not, ``None`` where unknown.
 
-    low: float | None
-    high: float | None
+    ``low_by`` and ``high_by`` name the taxa that set its ends; ``missing`` those of whom nothing is known.
+    """
+
+    span: Span | None
     low_by: str
     high_by: str
     missing: tuple[str, ...]
 
     @property
-    def exists(self) -> bool:
-        return self.low is None or self.high is None or self.low <= self.high
-
-    @property
-    def known(self) -> bool:
-        return self.low is not None or self.high is not None
+    def ends(self) -> tuple[float | None, float | None]:
+        """Its ends, ``None`` for one that nobody limits."""
+        low, high = self.span or (float("-inf"), float("inf"))
+        return (low if isfinite(low) else None, high if isfinite(high) else None)
 
 
-def common_band(rows: Sequence[Row], field: str) -> Common:
-    """The interval that lies inside every row's comfort band, and which row sets each end."""
-    lows: list[tuple[float, str]] = []
-    highs: list[tuple[float, str]] = []
-    missing = []
-    for row in rows:
-        band = row.bands.get(field)
-        if band is None or (band.comfort_low is None and band.comfort_high is None):
-            missing.append(row.name)
-            continue
-        if band.comfort_low is not None:
-            lows.append((band.comfort_low, row.name))
-        if band.comfort_high is not None:
-            highs.append((band.comfort_high, row.name))
-    low, low_by = max(lows) if lows else (None, "")
-    high, high_by = min(highs) if highs else (None, "")
-    return Common(low, high, low_by, high_by, tuple(missing))
+def common_band(taxa: Sequence[Taxon], field: str) -> Common:
+    """The interval that lies inside every taxon's comfort band, and who sets each end."""
+    found = [
+        limit for limit in limits(taxa, field) if isfinite(limit.comfort.low) or isfinite(limit.comfort.high)
+    ]
+    known = {limit.taxon.slug for limit in found}
+    missing = tuple(name_of(taxon) for taxon in taxa if taxon.slug not in known)
+    if not found:
+        return Common(None, "", "", missing)
+    span = common([limit.comfort for limit in found])
+    low_by = next(name_of(limit.taxon) for limit in found if limit.comfort.low == span.low)
+    high_by = next(name_of(limit.taxon) for limit in found if limit.comfort.high == span.high)
+    return Common(span, low_by, high_by, missing)
 
 
-def common_words(field: Field, common: Common, count: int) -> str:
+def common_words(field: Field, shared: Common, count: int) -> str:
     """The common band in one sentence."""
-    if not common.known:
+    if shared.span is None:
         return text("overlap.nothing_known", field=field.label)
-    if not common.exists:
-        return text(
+    low, high = shared.ends
+    if shared.span.empty:
+        sentence = text(
             "overlap.no_common",
             field=field.label,
-            low=field.value(common.low or 0.0),
-            low_by=common.low_by,
-            high=field.value(common.high or 0.0),
-            high_by=common.high_by,
+            low=field.value(shared.span.low),
+            low_by=shared.low_by,
+            high=field.value(shared.span.high),
+            high_by=shared.high_by,
         )
-    key = "overlap.one_band" if count == 1 else "overlap.common"
-    sentence = text(key, field=field.label, band=field.interval(common.low, common.high))
-    if common.missing:
-        sentence += " " + text("overlap.without", names=", ".join(common.missing))
+    else:
+        key = "overlap.one_band" if count == 1 else "overlap.common"
+        sentence = text(key, field=field.label, band=field.interval(low, high))
+    if shared.missing:
+        sentence += " " + text("overlap.without", names=", ".join(shared.missing))
     return sentence
 
 
-def _field_scale(rows: Sequence[Row], field: Field, start: float, end: float) -> Scale:
-    ends = [
-        value
-        for row in rows
-        if (band := row.bands.get(field.name))
-        for value in (band.tolerance_low, band.tolerance_high, band.comfort_low, band.comfort_high)
-    ]
-    return axis_scale(field, ends, start, end)
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """What a chart of several taxa shows.
+
+    Attributes
+    ----------
+    taxa : sequence of Species or PlantSpecies
+    dial : Dial, optional
+        Drawn across the temperature bands.
+    own : mapping, optional
+        The water there is: low and high by field, drawn as thin lines, one where both are the same.
+    ink : Ink
+    """
+
+    taxa: Sequence[Taxon]
+    dial: Dial | None = None
+    own: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    ink: Ink = ON_PAGE
+
+    def describe(self, fields: Sequence[Field]) -> str:
+        """The chart in words."""
+        sentences = [
+            common_words(field, common_band(self.taxa, field.name), len(self.taxa)) for field in fields
+        ]
+        if self.dial is not None:
+            sentences.append(str(self.dial))
+        return " ".join(sentences)
+
+    def scale(self, field: Field, start: float, end: float) -> Scale:
+        ends = [
+            value
+            for taxon in self.taxa
+            if (band := taxon.band(field.name))
+            for value in (band.tolerance_low, band.tolerance_high, band.comfort_low, band.comfort_high)
+        ]
+        return axis_scale(field, [*ends, *self.own.get(field.name, ())], start, end)
 
 
-def _shared(common: Common, scale: Scale, top: float, bottom: float, ink: Ink) -> str:
+def _hatched_or_gap(shared: Common, scale: Scale, top: float, bottom: float, ink: Ink) -> str:
     """The common band, hatched from top to bottom; where there is none, the gap between dotted lines."""
-    if not common.known:
+    if shared.span is None:
         return ""
-    low = scale(common.low) if common.low is not None else scale.start
-    high = scale(common.high) if common.high is not None else scale.end
-    if common.exists:
-        width = max(high - low, 2.0)
-        return group(
-            box(low, top, width, bottom - top, fill=ink.accent, fill_opacity=0.09),
-            hatching(low, top, width, bottom - top, ink.accent),
-            line(low, top, low, bottom, stroke=ink.accent, stroke_width=1.2),
-            line(low + width, top, low + width, bottom, stroke=ink.accent, stroke_width=1.2),
-        )
+    low, high = scale(shared.span.low), scale(shared.span.high)
+    if shared.span.empty:
+        dotted = {"stroke": ink.ink, "stroke_width": 1.2, "stroke_dasharray": "2 4"}
+        return group(*(line(x, top, x, bottom, **dotted) for x in (low, high)))
+    width = max(high - low, 2.0)
     return group(
-        *(
-            line(x, top, x, bottom, stroke=ink.ink, stroke_width=1.2, stroke_dasharray="2 4")
-            for x in (low, high)
-        )
+        box(low, top, width, bottom - top, fill=ink.accent, fill_opacity=0.09),
+        hatching(low, top, width, bottom - top, ink.accent),
+        line(low, top, low, bottom, stroke=ink.accent, stroke_width=1.2),
+        line(low + width, top, low + width, bottom, stroke=ink.accent, stroke_width=1.2),
     )
 
 
-def _setpoint_mark(setpoint: Setpoint, scale: Scale, top: float, bottom: float, ink: Ink) -> str:
-    """A heavy line at the setpoint, a bracket of the thermostat's swing on top of it."""
-    x = scale(setpoint.value_c)
-    left, right = scale(setpoint.value_c - setpoint.swing_c), scale(setpoint.value_c + setpoint.swing_c)
+def _dial_mark(dial: Dial, scale: Scale, top: float, bottom: float, ink: Ink) -> str:
+    """A heavy line at the setpoint under a bracket as wide as the thermostat's swing."""
+    x = scale(dial.value_c)
+    left, right = scale(dial.value_c - dial.swing_c), scale(dial.value_c + dial.swing_c)
+    bracket = f"M{left:.1f} {top + 6:.1f}V{top:.1f}H{right:.1f}V{top + 6:.1f}"
     return group(
-        title(text("overlap.setpoint_at", value=plain(setpoint.value_c), swing=plain(setpoint.swing_c))),
+        title(str(dial)),
         line(x, top, x, bottom, stroke=ink.ink, stroke_width=2),
-        path(
-            f"M{left:.1f} {top + 6:.1f}V{top:.1f}H{right:.1f}V{top + 6:.1f}",
-            stroke=ink.ink,
-            stroke_width=1.5,
-            fill="none",
-        ),
-        words(x, bottom + 32, f"{plain(setpoint.value_c)} °C", text_anchor="middle", font_weight=600),
+        path(bracket, stroke=ink.ink, stroke_width=1.5, fill="none"),
+        words(x, bottom + 32, f"{plain(dial.value_c)} °C", text_anchor="middle", font_weight=600),
     )
 
 
-def _column(
-    rows: Sequence[Row], field: Field, left: float, width: float, tops: Sequence[float], ink: Ink,
-    head: float, bottom: float, setpoint: Setpoint | None,
-) -> str:  # fmt: skip
-    """One field's bars at the given heights, over its common band and axis."""
-    scale = _field_scale(rows, field, left, left + width)
-    common = common_band(rows, field.name)
+def _own_mark(own: tuple[float, float], scale: Scale, top: float, bottom: float, ink: Ink) -> str:
+    """The water there is, as thin dashed lines with a diamond at the foot."""
+    drawn = []
+    for value in sorted(set(own)):
+        x = scale(value)
+        drawn.append(line(x, top, x, bottom, stroke=ink.ink, stroke_width=1.2, stroke_dasharray="6 3"))
+        drawn.append(path(f"M{x:.1f} {bottom - 6:.1f}l5 6-5 6-5-6z", fill=ink.ink))
+    return group(title(text("overlap.own")), *drawn)
+
+
+def _column(chart: Chart, field: Field, left: float, width: float, tops: Sequence[float], foot: float) -> str:
+    """One field's heading, axis, common band and bars, the bars at the given heights."""
+    ink, head = chart.ink, _HEAD + 8
+    scale = chart.scale(field, left, left + width)
+    shared = common_band(chart.taxa, field.name)
     parts = [
-        _shared(common, scale, head, bottom, ink),
-        axis(scale, bottom, ink, about=4, top=head),
+        words(left, 16, field.label, font_weight=600),
+        words(left, 31, _said_of(field, shared)),
+        _hatched_or_gap(shared, scale, head, foot, ink),
+        axis(scale, foot, ink, about=4, top=head),
     ]
-    for row, y in zip(rows, tops, strict=True):
-        band = row.bands.get(field.name)
+    for taxon, y in zip(chart.taxa, tops, strict=True):
+        band = taxon.band(field.name)
         if band is None or (band.comfort_low is None and band.comfort_high is None):
             parts.append(words(left, y + 4, text("picture.not_known"), font_size=11, font_style="italic"))
         else:
-            parts.append(
-                group(
-                    title(f"{row.name}: {field.interval(band.comfort_low, band.comfort_high)}"),
-                    band_bar(band, scale, y, ink),
-                )
-            )
-    if setpoint is not None and field.name == "temperature":
-        parts.append(_setpoint_mark(setpoint, scale, head - 4, bottom, ink))
+            said = f"{name_of(taxon)}: {field.interval(band.comfort_low, band.comfort_high)}"
+            parts.append(group(title(said), band_bar(band, scale, y, ink)))
+    if own := chart.own.get(field.name):
+        parts.append(_own_mark(own, scale, head, foot, ink))
+    if chart.dial is not None and field.name == "temperature":
+        parts.append(_dial_mark(chart.dial, scale, head - 4, foot, ink))
     return group(*parts)
 
 
-def _column_head(rows: Sequence[Row], field: Field, x: float, y: float) -> str:
-    common = common_band(rows, field.name)
-    if not common.known:
-        said = text("picture.not_known")
-    elif common.exists:
-        said = field.interval(common.low, common.high)
-    else:
-        said = text("overlap.none_short")
-    return group(
-        words(x, y, field.label, font_size=12, font_weight=600),
-        words(x, y + 15, said, font_size=12),
-    )
+def _said_of(field: Field, shared: Common) -> str:
+    if shared.span is None:
+        return text("picture.not_known")
+    return text("overlap.none_short") if shared.span.empty else field.interval(*shared.ends)
 
 
-def _describe(rows: Sequence[Row], fields: Sequence[Field], setpoint: Setpoint | None) -> str:
-    sentences = [common_words(field, common_band(rows, field.name), len(rows)) for field in fields]
-    if setpoint is not None:
-        sentences.append(
-            text("overlap.setpoint_at", value=plain(setpoint.value_c), swing=plain(setpoint.swing_c))
-        )
-    return " ".join(sentences)
-
-
-def overlap_sheet(
-    rows: Sequence[Row], fields: Sequence[Field], setpoint: Setpoint | None = None, ink: Ink = ON_PAGE
-) -> str:
+def overlap_sheet(chart: Chart, fields: Sequence[Field]) -> str:
     """All taxa as rows and all fields as columns: the chart for a wide page, and the one to keep."""
     head = _HEAD + 14
-    bottom = head + _ROW * len(rows) + 4
-    tops = [head + _ROW * (n + 0.5) + 2 for n in range(len(rows))]
+    foot = head + _ROW * len(chart.taxa) + 4
+    tops = [head + _ROW * (n + 0.5) + 2 for n in range(len(chart.taxa))]
     names = [
-        words(0, y - 3, row.name, font_size=13, font_weight=600)
-        + words(0, y + 12, row.scientific_name, font_size=11, font_style="italic")
-        for row, y in zip(rows, tops, strict=True)
+        words(_MARGIN, y - 3, name_of(taxon), font_size=13, font_weight=600)
+        + words(_MARGIN, y + 12, taxon.scientific_name, font_size=11, font_style="italic")
+        for taxon, y in zip(chart.taxa, tops, strict=True)
     ]
     rules = [
-        line(0, head + _ROW * n, _NAMES - 12, head + _ROW * n, stroke=ink.ink, stroke_opacity=0.2)
-        for n in range(1, len(rows))
+        line(_MARGIN, y, _NAMES - 4, y, stroke=chart.ink.ink, stroke_opacity=0.2)
+        for y in (head + _ROW * n for n in range(1, len(chart.taxa)))
     ]
-    columns = []
-    for n, field in enumerate(fields):
-        left = _NAMES + n * (_COLUMN + _GAP)
-        columns.append(_column_head(rows, field, left, 16))
-        columns.append(_column(rows, field, left, _COLUMN, tops, ink, head, bottom, setpoint))
-    margin = 10.0
-    width = _NAMES + len(fields) * (_COLUMN + _GAP) + margin
+    lefts = [_MARGIN + _NAMES + n * (_COLUMN + _GAP) for n in range(len(fields))]
     return picture(
-        width + margin,
-        bottom + _FOOT,
-        text("overlap.chart_title", names=", ".join(row.name for row in rows)),
-        _describe(rows, fields, setpoint),
-        group(*rules, *names, *columns, transform=f"translate({margin:.0f} 0)"),
-        ink=ink,
+        _NAMES + len(fields) * (_COLUMN + _GAP) + 2 * _MARGIN,
+        foot + _FOOT,
+        text("overlap.chart_title", names=", ".join(name_of(taxon) for taxon in chart.taxa)),
+        chart.describe(fields),
+        *rules,
+        *names,
+        *(_column(chart, field, x, _COLUMN, tops, foot) for field, x in zip(fields, lefts, strict=True)),
+        ink=chart.ink,
         kind="overlap-sheet",
     )
 
 
-def overlap_panel(
-    rows: Sequence[Row], field: Field, setpoint: Setpoint | None = None, ink: Ink = ON_PAGE
-) -> str:
+def overlap_panel(chart: Chart, field: Field) -> str:
     """One field only, names above the bars: the chart for a narrow page."""
-    head, pitch, margin = _HEAD + 8, 36.0, 10.0
-    bottom = head + pitch * len(rows) + 6
-    tops = [head + pitch * n + 26 for n in range(len(rows))]
-    names = [words(margin, y - 11, row.name, font_size=12) for row, y in zip(rows, tops, strict=True)]
+    head, pitch = _HEAD + 8, 36.0
+    foot = head + pitch * len(chart.taxa) + 6
+    tops = [head + pitch * n + 26 for n in range(len(chart.taxa))]
+    names = [words(_MARGIN, y - 11, name_of(taxon)) for taxon, y in zip(chart.taxa, tops, strict=True)]
     return picture(
         PANEL_WIDTH,
-        bottom + _FOOT,
+        foot + _FOOT,
         field.label,
-        _describe(rows, [field], setpoint),
-        _column_head(rows, field, margin, 16),
-        _column(rows, field, margin, PANEL_WIDTH - 2 * margin, tops, ink, head, bottom, setpoint),
+        chart.describe([field]),
+        _column(chart, field, _MARGIN, PANEL_WIDTH - 2 * _MARGIN, tops, foot),
         *names,
-        ink=ink,
+        ink=chart.ink,
         kind="overlap-panel",
     )
