@@ -32,13 +32,14 @@ SURFACE_RATE = Constant(
 THETA = Constant(1.043, "1/K", "Zhu & Chen 2002: +4.275 % per degC, fixed film, TAN-limited")
 REFERENCE_C = Constant(25.0, "degC", "the temperature the areal rates are stated for")
 FIRST_MEDIUM = Constant(
-    0.5,
+    0.7,
     "1",
-    "from memory: about half the rate where organic matter settles, in the medium the water meets first",
-    0.3,
-    0.8,
+    "from memory: about half the rate where much organic matter settles; in the medium that the water meets "
+    "first, between half and all of it",
+    0.4,
+    1.0,
 )
-NITRITE_STEP = Constant(
+NITRITE_SPEED = Constant(
     2.0,
     "1",
     "from memory: grown-in nitrite oxidisers clear nitrite about twice as fast as ammonia is cleared",
@@ -80,6 +81,18 @@ BED_PER_FLOOR = Constant(
 )
 CAPACITY_TAN = Constant(
     0.25, "mg N/L", "common practice, no source: the least TAN that a common test kit shows for sure"
+)
+NITRITE_AIM = Constant(
+    0.05, "mg N/L", "common practice, no source: half of what well-run culture stays under"
+)
+NITRITE_ACT = Constant(
+    0.1, "mg N/L", "Boyd, Global Aquaculture Advocate: well-run culture stays under 0.1 mg/L nitrite"
+)
+NITRITE_STOP = Constant(
+    0.5,
+    "mg N/L",
+    "from memory: soft water with less than 20 mg/L chloride; the guppy's 96-h LC50 is 9.2 "
+    "(Dolezelova et al. 2011)",
 )
 SPHERE = Constant(6.0, "1", "geometry: surface over volume of a sphere is 6/d")
 

@@ -1,0 +1,24 @@
+"""Numbers as a keeper reads them in a message or a step."""
+
+from __future__ import annotations
+
+from math import floor, inf, log10
+
+from stockcheck.physics.quantity import Interval
+
+
+def plain(value: float, digits: int = 2) -> str:
+    """So many significant digits, no exponent, no trailing zeros: ``0.012``, ``4.5``, ``130``."""
+    if value == 0:
+        return "0"
+    if abs(value) == inf:
+        return "without limit"
+    places = digits - 1 - floor(log10(abs(value)))
+    text = f"{round(value, places):.{max(0, places)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def span(interval: Interval, unit: str, digits: int = 2) -> str:
+    """The middle with its interval: ``0.05 mg/L (0.02 to 0.13)``."""
+    low, value, high = (plain(number, digits) for number in interval)
+    return f"{value} {unit} ({low} to {high})"

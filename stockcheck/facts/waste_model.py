@@ -1,0 +1,195 @@
+"""The nitrogen of one tank as a pure function: from animals, feed, media, plants and water changes to what
+is left.
+
+``Setting`` holds what the plan fixes, the inputs what is uncertain; ``nitrogen_flow`` is run by
+``propagate``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from stockcheck.physics.alkalinity import DAYS_PER_WEEK, kh_use_per_week
+from stockcheck.physics.ammonia import NO3_PER_N, un_ionised_fraction
+from stockcheck.physics.feeding import DRY_MATTER, feed_g_per_day
+from stockcheck.physics.nitrate import NO_CHANGE_DAYS, Sawtooth, sawtooth
+from stockcheck.physics.nitrification import (
+    at_temperature,
+    clearance,
+    oxygen_cap,
+    steady_tan,
+    through_flow,
+)
+from stockcheck.physics.nitrogen import nitrogen_in_feed, solids, tan_from_feed
+from stockcheck.physics.oxygen import saturation
+from stockcheck.physics.uptake import HALF_SATURATION
+from stockcheck.physics.uptake import at_temperature as plant_warmth
+
+# Names of the uncertain inputs, as a reader of the report sees them.
+VOLUME = "water volume"
+TEMPERATURE = "water temperature"
+FEED_GIVEN = "feed given"
+PROTEIN = "protein in the feed"
+MOISTURE = "water in the feed"
+EXCRETED = "ammonia excreted per protein eaten"
+UNEATEN = "feed left uneaten"
+RELEASED = "nitrogen not kept as growth or siphoned off"
+MEDIA_RATE = "areal rate of the media"
+FIRST_RATE = "rate lost to dirt in the first medium"
+FLOW = "real flow of the filter"
+SURFACE_RATE = "bacteria on glass, gravel and leaves"
+PLANTS = "uptake of the plants"
+NITRITE_SPEED = "speed of the nitrite oxidisers"
+GAS = "nitrate turned to gas"
+TAP = "nitrate of the tap water"
+KH_PER_N = "hardness used per nitrogen"
+PH = "pH"
+OXYGEN_SHARE = "oxygen reaching the filter"
+
+
+@dataclass(frozen=True, slots=True)
+class Feeder:
+    """Animals of one entry that are fed: the input that holds one's mass, how many, their kind."""
+
+    mass: str
+    count: int
+    kind: str
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What the plan fixes.
+
+    Parameters
+    ----------
+    feeders : tuple of Feeder
+    own_feed_g : float or None
+        The keeper's grams a day, as the feed is sold; else the animals' ration.
+    media : tuple of str
+        Inputs that hold the effective area of each medium, m2, in order of flow.
+    surfaces_m2 : float
+        Glass, bed and leaves, as smooth wall.
+    plant_uptake : float
+        mg N/day at 25 degC.
+    change, every_days : float
+        Share of the water changed, and how often; 0 for none.
+    start_nitrate : float
+        mg/L now, where no water is changed.
+    tan_limit : float
+        mg N/L at which the capacity is quoted.
+    pH_known : bool
+    """
+
+    feeders: tuple[Feeder, ...]
+    own_feed_g: float | None
+    media: tuple[str, ...]
+    surfaces_m2: float
+    plant_uptake: float
+    change: float
+    every_days: float
+    start_nitrate: float | None
+    tan_limit: float
+    pH_known: bool
+
+
+def nitrogen_flow(setting: Setting, v: Mapping[str, float]) -> dict[str, float]:
+    """Feed to nitrate, all per day and mg N unless the name says otherwise."""
+    temperature, volume = v[TEMPERATURE], v[VOLUME]
+    feed = _feed(setting, v)
+    uneaten = v[UNEATEN]
+    in_feed = nitrogen_in_feed(feed, v[PROTEIN])
+    rotting = in_feed * uneaten
+    excreted = tan_from_feed(feed * (1 - uneaten), v[PROTEIN], v[EXCRETED])
+    load = excreted + rotting
+    released = max(load, rotting + in_feed * (1 - uneaten) * v[RELEASED])
+
+    media, cap = _filter(setting, v, temperature)
+    walls = clearance(setting.surfaces_m2, v[SURFACE_RATE] * at_temperature(temperature))
+    exchange = volume * setting.change / setting.every_days
+    plants = setting.plant_uptake * v.get(PLANTS, 1.0) * plant_warmth(temperature)
+    half = HALF_SATURATION
+
+    tan = steady_tan(load, media, walls + exchange, plants, half, cap)
+    by_media = min(media * tan, cap)
+    by_walls = walls * tan
+    tan_to_plants = plants * tan / (half + tan)
+    nitrite = (by_media + by_walls) / (v[NITRITE_SPEED] * (media + walls) + exchange)
+
+    to_nitrate = max(0.0, released - tan_to_plants - exchange * (tan + nitrite))
+    gas = to_nitrate * v[GAS]
+    saw, nitrate_to_plants, gain = _nitrate(setting, v, to_nitrate - gas, plants - tan_to_plants, volume)
+    limit = setting.tan_limit
+    results = {
+        "feed": feed,
+        "in_feed": in_feed,
+        "excreted": excreted,
+        "rotting": rotting,
+        "load": load,
+        "released": released,
+        "solids": solids(feed * (1 - v[MOISTURE]), uneaten),
+        "media_clearance": media,
+        "walls_clearance": walls,
+        "exchange": exchange,
+        "flow_cap": v[FLOW] * limit if setting.media else 0.0,
+        "oxygen_cap": cap,
+        "capacity": min(media * limit, cap) + walls * limit + plants * limit / (half + limit),
+        "plants_most": plants,
+        "tan_to_plants": tan_to_plants,
+        "nitrate_wanted": plants - tan_to_plants,
+        "nitrate_to_plants": nitrate_to_plants,
+        "plants": tan_to_plants + nitrate_to_plants,
+        "by_media": by_media,
+        "by_walls": by_walls,
+        "tan": tan,
+        "nitrite": nitrite,
+        "to_nitrate": to_nitrate,
+        "gas": gas,
+        "gain_per_week": gain * DAYS_PER_WEEK,
+        "before": saw.before,
+        "after": saw.after,
+        "peak": saw.peak,
+        "trough": saw.trough,
+        "kh_use": kh_use_per_week(to_nitrate, gas + nitrate_to_plants, volume, v[KH_PER_N]),
+    }
+    if setting.pH_known:
+        results["nh3"] = tan * un_ionised_fraction(v[PH], temperature)
+    return results
+
+
+def _feed(setting: Setting, v: Mapping[str, float]) -> float:
+    """Feed as sold, g/day; a ration is dry matter as of dry feed, so a frozen feed is given by ten times the
+    mass."""
+    if setting.own_feed_g is not None:
+        return setting.own_feed_g * v[FEED_GIVEN]
+    dry_feed = sum(
+        feed_g_per_day(v[feeder.mass], feeder.count, feeder.kind, v[TEMPERATURE])
+        for feeder in setting.feeders
+    )
+    return dry_feed * v[FEED_GIVEN] * DRY_MATTER / (1 - v[MOISTURE])
+
+
+def _filter(setting: Setting, v: Mapping[str, float], temperature: float) -> tuple[float, float]:
+    """Clearance of the media in their flow, L/day, and the most their oxygen allows, mg N/day."""
+    if not setting.media:
+        return 0.0, 0.0
+    rate = v[MEDIA_RATE] * at_temperature(temperature)
+    rates = [rate * v[FIRST_RATE], *([rate] * (len(setting.media) - 1))]
+    clearances = [clearance(v[area], speed) for area, speed in zip(setting.media, rates, strict=True)]
+    oxygen = saturation(temperature) * v[OXYGEN_SHARE]
+    return through_flow(clearances, v[FLOW]), oxygen_cap(v[FLOW], oxygen)
+
+
+def _nitrate(
+    setting: Setting, v: Mapping[str, float], made: float, wanted: float, volume: float
+) -> tuple[Sawtooth, float, float]:
+    """The sawtooth, mg/L as nitrate; what plants get of it, mg N/day; the gain, mg/L/day."""
+    gain = (made - wanted) / volume * NO3_PER_N
+    if setting.change <= 0:
+        start = v[TAP] if setting.start_nitrate is None else setting.start_nitrate
+        after = max(0.0, start + gain * NO_CHANGE_DAYS)
+        there = made + start / NO3_PER_N * volume / NO_CHANGE_DAYS
+        return Sawtooth(after, start), min(wanted, there), gain
+    saw = sawtooth(gain * setting.every_days, setting.change, v[TAP])
+    brought = setting.change * (v[TAP] - saw.before) / NO3_PER_N * volume / setting.every_days
+    return saw, max(0.0, min(wanted, made + brought)), gain

@@ -1,0 +1,228 @@
+"""The arithmetic of the waste figures with this plan's own numbers, line by line, each with its source."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from stockcheck.facts import waste_model as w
+from stockcheck.facts.model import Step
+from stockcheck.facts.plain import plain
+from stockcheck.physics.alkalinity import DAYS_PER_WEEK, KH_BACK_PER_N, KH_PER_N
+from stockcheck.physics.ammonia import NO3_PER_N, PKA_OFFSET, un_ionised_fraction
+from stockcheck.physics.feeding import APPETITE, DRY_MATTER, OWN_WEIGHING, RATION_AT_1_G, feed_g_per_day
+from stockcheck.physics.nitrate import DENITRIFIED_SHARE, NO_CHANGE_DAYS
+from stockcheck.physics.nitrification import (
+    AREAL_RATE,
+    FIRST_MEDIUM,
+    FLOW_IN_USE,
+    NITRITE_SPEED,
+    OXYGEN_LEFT,
+    OXYGEN_PER_N,
+    SURFACE_RATE,
+    THETA,
+    at_temperature,
+    clearance,
+)
+from stockcheck.physics.nitrogen import (
+    NITROGEN_PER_PROTEIN,
+    RELEASED_SHARE,
+    SOLIDS_PER_FEED,
+    TAN_PER_PROTEIN,
+)
+from stockcheck.physics.oxygen import saturation
+from stockcheck.physics.uptake import HALF_SATURATION
+from stockcheck.table.model import Material
+
+BALANCE = "mass balance"
+SAWTOOTH = "steady sawtooth: what a change carries off equals the gain since the last"
+
+
+class Chain:
+    """Writes the steps of one plan's figures from the model's inputs and results at their middle."""
+
+    def __init__(
+        self, setting: w.Setting, inputs: Mapping[str, float], results: Mapping[str, float], feed: Material
+    ) -> None:
+        self._setting, self._inputs, self._results, self._feed = setting, inputs, results, feed
+        numbers = {
+            **results,
+            "volume": inputs[w.VOLUME],
+            "temperature": inputs[w.TEMPERATURE],
+            "protein": inputs[w.PROTEIN],
+            "moisture": inputs[w.MOISTURE],
+            "uneaten": inputs[w.UNEATEN],
+            "eaten": 1 - inputs[w.UNEATEN],
+            "per_protein": inputs[w.EXCRETED],
+            "released_share": inputs[w.RELEASED],
+            "surfaces": setting.surfaces_m2,
+            "surface_rate": inputs[w.SURFACE_RATE],
+            "media_rate": inputs.get(w.MEDIA_RATE, 0.0),
+            "dirt": inputs.get(w.FIRST_RATE, 1.0),
+            "warmth": at_temperature(inputs[w.TEMPERATURE]),
+            "flow": inputs.get(w.FLOW, 0.0),
+            "oxygen": saturation(inputs[w.TEMPERATURE]) * inputs.get(w.OXYGEN_SHARE, 1.0),
+            "limit": setting.tan_limit,
+            "bacteria": results["media_clearance"] + results["walls_clearance"],
+            "nitrified": results["by_media"] + results["by_walls"],
+            "speed": inputs[w.NITRITE_SPEED],
+            "gas_share": inputs[w.GAS],
+            "net": results["to_nitrate"] - results["gas"] - results["nitrate_wanted"],
+            "gain": results["gain_per_week"] / DAYS_PER_WEEK * setting.every_days,
+            "change": setting.change,
+            "tap": inputs[w.TAP],
+            "kh_per_n": inputs[w.KH_PER_N],
+            "nitrate_lost": results["gas"] + results["nitrate_to_plants"],
+            "pH": inputs.get(w.PH, 0.0),
+            "n_per_protein": NITROGEN_PER_PROTEIN,
+            "dry_matter": DRY_MATTER,
+            "solids_per_feed": SOLIDS_PER_FEED,
+            "half": HALF_SATURATION,
+            "oxygen_left": OXYGEN_LEFT,
+            "oxygen_per_n": OXYGEN_PER_N,
+            "no3_per_n": NO3_PER_N,
+            "kh_back": KH_BACK_PER_N,
+            "ahead": NO_CHANGE_DAYS,
+        }
+        self._words = {name: plain(value, 3) for name, value in numbers.items()}
+
+    def _step(self, name: str, formula: str, value: float | str, unit: str, source: str) -> Step:
+        """One line; ``{names}`` in the formula become this plan's numbers, a value may be a result's name."""
+        number = self._results[value] if isinstance(value, str) else value
+        return Step(name, formula.format_map(self._words), number, unit, source)
+
+    def feed(self) -> list[Step]:
+        if self._setting.own_feed_g is not None:
+            return [self._step("feed", "as you weigh it", "feed", "g/day", OWN_WEIGHING.source)]
+        total = f"the sum, as {self._feed.name}: x {{dry_matter}} / (1 - {{moisture}} water)"
+        return [
+            *(self._feeder(feeder) for feeder in self._setting.feeders),
+            self._step("feed", total, "feed", "g/day", self._feed.source),
+        ]
+
+    def _feeder(self, feeder: w.Feeder) -> Step:
+        mass = self._inputs[feeder.mass]
+        dry = feed_g_per_day(mass, feeder.count, feeder.kind, self._inputs[w.TEMPERATURE])
+        share = dry / (feeder.count * mass)
+        formula = f"{feeder.count} x {plain(mass)} g x {share:.2%} of body mass a day"
+        source = RATION_AT_1_G.source if feeder.kind == "fish" else APPETITE[feeder.kind].source
+        return self._step(feeder.mass.removeprefix("mass of one "), formula, dry, "g/day", source)
+
+    def load(self) -> list[Step]:
+        excreted = "{feed} g x (1 - {uneaten} uneaten) x {protein} protein x {per_protein}"
+        rotting = "{feed} g x {uneaten} x {protein} protein x {n_per_protein}"
+        return [
+            self._step("excreted as TAN", excreted, "excreted", "mg N/day", TAN_PER_PROTEIN.source),
+            self._step("leftovers that rot", rotting, "rotting", "mg N/day", NITROGEN_PER_PROTEIN.source),
+            self._step("load", "{excreted} + {rotting}", "load", "mg N/day", BALANCE),
+        ]
+
+    def solids(self) -> list[Step]:
+        formula = "{feed} g x (1 - {moisture} water) x ({uneaten} + {solids_per_feed} x {eaten})"
+        return [self._step("faeces and leftovers", formula, "solids", "g/day", SOLIDS_PER_FEED.source)]
+
+    def clearances(self) -> list[Step]:
+        """Media in order of flow, what their flow leaves of them, then the tank's own surfaces."""
+        steps = [self._medium(place, name) for place, name in enumerate(self._setting.media)]
+        if steps:
+            formula = "Q (1 - exp(-sum/Q)) with Q = {flow} L/day through the media"
+            steps.append(
+                self._step("media in their flow", formula, "media_clearance", "L/day", FLOW_IN_USE.source)
+            )
+        formula = "{surfaces} m2 as smooth wall x {surface_rate} m/day x {warmth} (warmth)"
+        steps.append(
+            self._step("glass, gravel and leaves", formula, "walls_clearance", "L/day", SURFACE_RATE.source)
+        )
+        return steps
+
+    def _medium(self, place: int, name: str) -> Step:
+        first = place == 0
+        rate = self._inputs[w.MEDIA_RATE] * at_temperature(self._inputs[w.TEMPERATURE])
+        if first:
+            rate *= self._inputs[w.FIRST_RATE]
+        area = self._inputs[name]
+        formula = f"{plain(area, 3)} m2 x {{media_rate}} m/day x {{warmth}} (warmth)"
+        source = f"{AREAL_RATE.source}; {THETA.source}"
+        if first:
+            formula += " x {dirt} (it meets the dirt first)"
+            source += f"; {FIRST_MEDIUM.source}"
+        medium = name.removeprefix("surface of ")
+        return self._step(medium, formula, clearance(area, rate), "L/day", source)
+
+    def capacity(self) -> list[Step]:
+        formula = (
+            "({media_clearance} media + {walls_clearance} surfaces) L/day x {limit} mg/L, "
+            "and plants {plants_most} x {limit} / ({limit} + {half})"
+        )
+        name = f"removal at {self._words['limit']} mg/L TAN"
+        return [*self.clearances(), self._step(name, formula, "capacity", "mg N/day", BALANCE)]
+
+    def flow_cap(self) -> list[Step]:
+        formula = "{flow} L/day x {limit} mg/L, were every drop cleared"
+        return [self._step("what the flow can carry", formula, "flow_cap", "mg N/day", BALANCE)]
+
+    def oxygen_cap(self) -> list[Step]:
+        formula = "{flow} L/day x ({oxygen} - {oxygen_left}) mg O2/L / {oxygen_per_n}"
+        return [self._step("what the oxygen allows", formula, "oxygen_cap", "mg N/day", OXYGEN_PER_N.source)]
+
+    def plants(self) -> list[Step]:
+        formula = "{tan_to_plants} as TAN + {nitrate_to_plants} as nitrate; at most {plants_most}"
+        return [self._step("uptake of the plants", formula, "plants", "mg N/day", HALF_SATURATION.source)]
+
+    def tan(self) -> list[Step]:
+        formula = (
+            "{load} = ({media_clearance} media + {walls_clearance} surfaces + {exchange} water change) x TAN"
+            " + {plants_most} x TAN / ({half} + TAN) plants"
+        )
+        return [
+            *self.load(),
+            *self.clearances(),
+            self._step("TAN where removal equals load", formula, "tan", "mg/L", BALANCE),
+        ]
+
+    def nh3(self) -> list[Step]:
+        share = un_ionised_fraction(self._inputs[w.PH], self._inputs[w.TEMPERATURE])
+        formula = "1 / (1 + 10^(pKa - {pH})) at {temperature} degC"
+        return [
+            self._step("TAN", "its own figure, tan_mg_per_l", "tan", "mg/L", BALANCE),
+            self._step("un-ionised share", formula, share, "1", PKA_OFFSET.source),
+            self._step("un-ionised ammonia", f"{{tan}} x {plain(share, 3)}", "nh3", "mg/L", BALANCE),
+        ]
+
+    def nitrite(self) -> list[Step]:
+        formula = "{nitrified} mg N/day / ({speed} x {bacteria} bacteria + {exchange} water change) L/day"
+        return [self._step("nitrite between the two steps", formula, "nitrite", "mg/L", NITRITE_SPEED.source)]
+
+    def nitrified(self) -> list[Step]:
+        released = "{in_feed} in the feed x ({uneaten} + {eaten} x {released_share})"
+        made = "{released} less {tan_to_plants} to plants as TAN and what a change carries off"
+        return [
+            self._step("released in the long run", released, "released", "mg N/day", RELEASED_SHARE.source),
+            self._step("that becomes nitrate", made, "to_nitrate", "mg N/day", BALANCE),
+        ]
+
+    def gain(self) -> list[Step]:
+        formula = "({to_nitrate} - {gas} - {nitrate_wanted} plants = {net}) x {no3_per_n} x 7 / {volume} L"
+        return [
+            *self.nitrified(),
+            self._step("turned to gas", "{gas_share} of it", "gas", "mg N/day", DENITRIFIED_SHARE.source),
+            self._step("gain in a week", formula, "gain_per_week", "mg/L", NO3_PER_N.source),
+        ]
+
+    def nitrate(self) -> list[Step]:
+        if self._setting.change <= 0:
+            formula = "{after} now + {gain} a day x {ahead} days"
+            return [
+                *self.gain(),
+                self._step("nitrate with no change", formula, "before", "mg/L", NO_CHANGE_DAYS.source),
+            ]
+        before = "{tap} in the tap water + {gain} gained / {change} changed, never below 0"
+        after = "{before} + {change} x ({tap} - {before})"
+        return [
+            *self.gain(),
+            self._step("just before a change", before, "before", "mg/L", SAWTOOTH),
+            self._step("just after it", after, "after", "mg/L", SAWTOOTH),
+        ]
+
+    def kh(self) -> list[Step]:
+        formula = "({to_nitrate} x {kh_per_n} - {nitrate_lost} x {kh_back}) x 7 / {volume} L"
+        return [self._step("carbonate hardness used up", formula, "kh_use", "dKH/week", KH_PER_N.source)]
