@@ -1,0 +1,268 @@
+"""Length, width and space: is the tank large enough for the animals when grown?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from statistics import fmean
+
+from stockcheck.facts.model import Facts, Group
+from stockcheck.physics.quantity import Constant
+from stockcheck.rules.bands import name_of
+from stockcheck.rules.company.wording import listed, names_of
+from stockcheck.rules.core import Finding, headroom_between, level_of, rule
+from stockcheck.table.model import Band
+
+_PRACTICE = "common practice, no source"
+
+#: Tank length, cm, by adult length, cm: 28 L^0.54 runs through the median demands of the taxa that have one
+#: (35 mm: 56 cm, 95 mm: 96 cm, 30 cm: 176 cm).
+DEMAND_AT_1_CM = Constant(28.0, "cm", "fitted to the min_tank_length rows of the table", 20.0, 38.0)
+DEMAND_EXPONENT = Constant(0.54, "1", "fitted to the min_tank_length rows of the table", 0.48, 0.60)
+
+#: Shares of the smallest tank that any source accepts: where it still holds, and where it is a cage.
+STILL_HOLDS = Constant(0.85, "1", _PRACTICE)
+A_CAGE = Constant(0.4, "1", _PRACTICE)
+#: Share of the usual demand from which there is space to spare.
+TO_SPARE = Constant(1.1, "1", _PRACTICE)
+
+#: Front to back in adult body lengths: cannot turn, just turns, turns at ease.
+CANNOT_TURN = Constant(0.5, "body lengths", _PRACTICE)
+JUST_TURNS = Constant(1.0, "body lengths", _PRACTICE)
+TURNS_AT_EASE = Constant(1.5, "body lengths", _PRACTICE)
+#: An eel-like body turns on itself.
+EEL_BENDS = Constant(0.5, "1", _PRACTICE)
+
+#: A shoaling fish wants a cube of this side to itself, a bottom fish a square of floor (body lengths).
+CUBE_SIDE = Constant(3.0, "body lengths", _PRACTICE)
+SQUARE_SIDE = Constant(2.5, "body lengths", _PRACTICE)
+#: Shares of the water or the floor that all of them together want: at ease, just holds, packed.
+AT_EASE = Constant(0.6, "1", _PRACTICE)
+JUST_HOLDS = Constant(1.0, "1", _PRACTICE)
+PACKED = Constant(4.0, "1", _PRACTICE)
+
+
+@rule(
+    "room/tank-size",
+    trips="""
+[[animals]]
+species = "Astronotus ocellatus"
+count = 2
+""",
+    clears="""
+[[animals]]
+species = "Trigonostigma heteromorpha"
+count = 10
+""",
+)
+def tank_size(facts: Facts) -> Iterator[Finding]:
+    """Is the tank as long and as large as each animal needs when grown?
+
+    Mechanism.  A body accelerates, turns and gets out of another's way over a length; a small vessel stunts
+    and stresses it.  The tank's inside length is held against the smallest that sources accept and against
+    what most ask for; the volume likewise, where they state one.
+
+    Evidence.  The table's min_tank_length and min_tank_volume, each with its sources.  Where no length is
+    stated, a power law through the taxa that have one stands in (grade D).
+
+    Limits.  Stated minimum tanks are habits, not measurements, those of large fish often speak of juveniles,
+    and volumes assume a group; 15 % less than the least stated still holds, and volume alone is never a stop.
+    """
+    for group in _once(facts):
+        measures = list(_size_measures(facts, group))
+        if not measures:
+            if facts.length_cm is None and facts.figures.get("gross_volume_l") is None:
+                return
+            yield _no_size(group)
+            continue
+        headroom, message, band, wanted = min(measures, key=lambda measure: measure[0])
+        yield Finding(
+            "room/tank-size",
+            level_of(headroom),
+            message if headroom < 75 else "",
+            f"A tank for them starts at {wanted}." if headroom < 75 else "",
+            (group.species.slug,),
+            grade=band.grade if band else "D",
+            sources=band.sources if band else (),
+            headroom=headroom,
+        )
+
+
+@rule(
+    "room/turning",
+    trips="""
+[[animals]]
+species = "Pterophyllum scalare"
+count = 1
+[tank]
+width = "14 cm"
+""",
+    clears="""
+[[animals]]
+species = "Trigonostigma heteromorpha"
+count = 10
+""",
+)
+def turning(facts: Facts) -> Iterator[Finding]:
+    """Can the grown animal turn round between front and back?
+
+    Mechanism.  A fish that cannot turn without touching glass bends its spine and swims one way only.  The
+    inside width is held against adult length: one length just turns, half a length does not.
+
+    Evidence.  Common practice, no source; the adult lengths are the table's.
+
+    Limits.  Eel-like bodies turn on themselves and need half as much; snails, crabs and shrimps walk.
+    """
+    width = _inside_width_cm(facts)
+    if width is None:
+        return
+    for group in _once(facts):
+        length = _length_cm(group)
+        if length is None or group.species.kind not in ("fish", "amphibian"):
+            continue
+        bend = EEL_BENDS if group.species.body_shape == "eel-like" else 1.0
+        headroom = headroom_between(width / (length * bend), CANNOT_TURN, JUST_TURNS, TURNS_AT_EASE)
+        yield Finding(
+            "room/turning",
+            level_of(headroom),
+            f"A grown {name_of(group.species)} is {length:.3g} cm long, the tank "
+            f"{width:.3g} cm from front to back: it can {'hardly' if headroom < 50 else 'only just'} turn.",
+            f"Choose a tank at least {length * bend * JUST_TURNS:.3g} cm deep from front to back, better "
+            f"{length * bend * TURNS_AT_EASE:.3g} cm, or a smaller animal.",
+            (group.species.slug,),
+            headroom=headroom,
+        )
+
+
+@rule(
+    "room/swimming-space",
+    trips="""
+[[animals]]
+species = "Puntigrus tetrazona"
+count = 40
+""",
+    clears="""
+[[animals]]
+species = "Trigonostigma heteromorpha"
+count = 10
+""",
+)
+def swimming_space(facts: Facts) -> Iterator[Finding]:
+    """Do the shoals and the bottom fish have space for as many as they are?
+
+    Mechanism.  In open water each grown fish of a shoal keeps some body lengths from the next, three to every
+    side; on the bottom each keeps a square of floor of two and a half.  The rule sums these and holds them
+    against the net volume and the floor.  Body size enters by its cube and square, so ten small fish ask for
+    far less than one large one.
+
+    Evidence.  Common practice, no source; the lengths are the table's, net volume and floor are computed.
+
+    Limits.  It says nothing of waste or oxygen, which have axes of their own; crowding alone is never a stop.
+    """
+    volume, floor = facts.figures.get("net_volume_l"), facts.floor_cm2
+    fish = [group for group in facts.groups if group.species.kind == "fish" and _length_cm(group)]
+    bottom = [group for group in fish if group.species.zone and group.species.zone[0] == "bottom"]
+    shoals = [group for group in fish if group not in bottom and group.species.social in ("shoal", "group")]
+    if shoals and volume is not None:
+        wanted = sum(group.count * (CUBE_SIDE * (_length_cm(group) or 0.0)) ** 3 / 1000 for group in shoals)
+        yield _space(shoals, wanted, volume.interval.value, "L of water")
+    if bottom and floor:
+        wanted = sum(group.count * (SQUARE_SIDE * (_length_cm(group) or 0.0)) ** 2 for group in bottom)
+        yield _space(bottom, wanted / 100, floor / 100, "dm² of floor")
+
+
+def _size_measures(facts: Facts, group: Group) -> Iterator[tuple[float, str, Band | None, str]]:
+    """Headroom, message, band and demand of length and of volume, where the plan and the table have them."""
+    species = group.species
+    length, stated = facts.length_cm, species.band("min_tank_length")
+    if length is not None:
+        least, usual = _demand(stated) if stated else _fitted_demand(group)
+        if least is not None and usual is not None:
+            basis = "" if stated else ", going by its size"
+            message = (
+                f"The tank is {length:.3g} cm long inside; for {names_of(species)} keepers ask for "
+                f"{_from_to(least, usual)} cm{basis}."
+            )
+            yield _against(length, least, usual), message, stated, f"{usual:.0f} cm of length"
+    gross, volume = facts.figures.get("gross_volume_l"), species.band("min_tank_volume")
+    if gross is not None and volume is not None:
+        least, usual = _demand(volume)
+        if least is not None and usual is not None:
+            have = gross.interval.value
+            message = (
+                f"The bare box holds {have:.0f} L; for {names_of(species)} keepers ask "
+                f"for {_from_to(least, usual)} L."
+            )
+            yield max(10.0, _against(have, least, usual)), message, volume, f"{usual:.0f} L"
+
+
+def _against(have: float, least: float, usual: float) -> float:
+    """Headroom of a tank measure against the least and the usual that sources ask for."""
+    return headroom_between(have, A_CAGE * least, STILL_HOLDS * least, TO_SPARE * usual)
+
+
+def _demand(band: Band) -> tuple[float | None, float | None]:
+    usual = band.comfort_low
+    least = band.tolerance_low if band.tolerance_low is not None else usual
+    return (min(least, usual) if least is not None and usual is not None else None), usual
+
+
+def _fitted_demand(group: Group) -> tuple[float | None, float | None]:
+    """Where no source states a length: a fish's by the power law, others' unknown."""
+    length = _length_cm(group)
+    if length is None or group.species.kind != "fish":
+        return None, None
+    usual = DEMAND_AT_1_CM * length**DEMAND_EXPONENT
+    return usual * DEMAND_AT_1_CM.low / DEMAND_AT_1_CM, usual
+
+
+def _no_size(group: Group) -> Finding:
+    if group.species.kind not in ("fish", "amphibian"):
+        return Finding("room/tank-size", "clear", "")
+    return Finding(
+        "room/tank-size",
+        "unknown",
+        f"Nobody states how large a tank {names_of(group.species)} need, nor how long they grow.",
+        "Ask a keeper of adult ones before you buy.",
+        (group.species.slug,),
+    )
+
+
+def _space(groups: Sequence[Group], wanted: float, there: float, unit: str) -> Finding:
+    headroom = max(10.0, headroom_between(wanted / there, PACKED, JUST_HOLDS, AT_EASE))
+    level = level_of(headroom)
+    listed_animals = listed([f"{group.count} {names_of(group.species)}" for group in groups])
+    share = AT_EASE * there / wanted
+    fewer = sum(group.count for group in groups) * share
+    mean_length = fmean(_length_cm(group) or 0.0 for group in groups)
+    return Finding(
+        "room/swimming-space",
+        level,
+        f"Grown, {listed_animals} together want {wanted:.0f} {unit} to themselves; there are {there:.0f}.",
+        f"About {fewer:.0f} animals of that size ({mean_length:.2g} cm) have it at ease.",
+        tuple(group.species.slug for group in groups),
+        headroom=headroom,
+    )
+
+
+def _once(facts: Facts) -> list[Group]:
+    """One group a taxon, the one with the longest animals."""
+    longest: dict[str, Group] = {}
+    for group in facts.groups:
+        held = longest.get(group.species.slug)
+        if held is None or (_length_cm(group) or 0) > (_length_cm(held) or 0):
+            longest[group.species.slug] = group
+    return list(longest.values())
+
+
+def _length_cm(group: Group) -> float | None:
+    return group.length_mm.value / 10 if group.length_mm else None
+
+
+def _inside_width_cm(facts: Facts) -> float | None:
+    if facts.length_cm and facts.floor_cm2:
+        return facts.floor_cm2 / facts.length_cm
+    return None
+
+
+def _from_to(least: float, usual: float) -> str:
+    return f"{usual:.0f}" if round(least) == round(usual) else f"{least:.0f} to {usual:.0f}"

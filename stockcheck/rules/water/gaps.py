@@ -1,0 +1,158 @@
+"""What the water rules cannot judge by bands: salt, values not stated, taxa that no source has a band for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from stockcheck.facts.model import Facts
+from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of
+from stockcheck.rules.comfort import GH, KH, PH, TEMPERATURE, Field
+from stockcheck.rules.company.wording import listed, sentence
+from stockcheck.rules.core import FIX, Finding, rule
+from stockcheck.rules.water.own import own_hardness, own_ph, own_temperature
+from stockcheck.rules.water.words import need, plainly
+
+
+@rule(
+    "water/brackish",
+    trips="""
+[[animals]]
+species = "Scatophagus argus"
+count = 3
+""",
+    clears="""
+[[animals]]
+species = "Poecilia sphenops"
+males = 1
+females = 4
+""",
+)
+def brackish(facts: Facts) -> Iterator[Finding]:
+    """Are brackish-water animals in fresh water, or freshwater animals in salt?
+
+    Mechanism.  Animals of brackish waters live for months in fresh water and then fail; most freshwater
+    animals, and nearly all plants, do not bear the salt that they need.
+
+    Evidence.  The habitat is the table's trait.  Corydoras, tetras and plants are usually spared more than
+    1 g of salt a litre (common practice, no source).
+
+    Limits.  Salt is read from the plan's chloride (0.6 g of chloride to the gram of salt); when it is not
+    stated the water is taken to be fresh.
+    """
+    salty = (facts.plan.water.chloride_mg_l or 0.0) >= 600.0
+    species = {group.species.slug: group.species for group in facts.groups}.values()
+    estuarine = [taxon for taxon in species if taxon.water_type == "brackish"]
+    fresh = [taxon for taxon in species if taxon.water_type == "fresh"]
+    if estuarine and (fresh or not salty):
+        beside = f", beside {listed([name_of(taxon) for taxon in fresh])}, which want none" if fresh else ""
+        yield Finding(
+            "water/brackish",
+            "stop" if fresh else "fix",
+            f"{sentence(plainly(estuarine))} {need(estuarine)} brackish water{beside}.",
+            "Keep them in a tank of their own, with marine salt by a hydrometer.",
+            tuple(taxon.slug for taxon in estuarine),
+            headroom=0.0 if fresh else FIX,
+        )
+    elif salty and fresh:
+        yield Finding(
+            "water/brackish",
+            "fix",
+            f"With {facts.plan.water.chloride_mg_l:.0f} mg/L of chloride the water is salty; "
+            f"{plainly(fresh)} {need(fresh)} fresh water.",
+            "Change it for fresh water, a quarter a day.",
+            tuple(taxon.slug for taxon in fresh),
+            headroom=FIX,
+        )
+
+
+@rule(
+    "water/unmeasured",
+    trips="""
+without = ["water.GH", "tap.GH"]
+""",
+    clears="""
+[water]
+GH = "7 dGH"
+""",
+)
+def unmeasured(facts: Facts) -> Iterator[Finding]:
+    """Which values of the water does the plan not state?
+
+    Mechanism.  Without them the bands have nothing to be held against.
+
+    Evidence.  None needed.
+
+    Limits.  What the tap is said to hold stands in for a tank that does not run yet.
+    """
+    found = limits([*(g.species for g in facts.groups), *(p.species for p in facts.plantings)], "temperature")
+    if own_temperature(facts) is None:
+        yield _unknown("water/unmeasured", *_temperature_unstated(facts, found))
+    for field, own in (
+        (PH, own_ph(facts)),
+        (GH, own_hardness(facts, "GH_dgh")),
+        (KH, own_hardness(facts, "KH_dkh")),
+    ):
+        if own is None:
+            yield _unknown(
+                "water/unmeasured",
+                f"The plan does not say the water's {field.name}.",
+                f"Measure it, or ask the waterworks, and add it under [water] or [tap]: {_example(field)}.",
+            )
+
+
+@rule(
+    "water/no-band",
+    trips="""
+[[animals]]
+species = "Danio feegradei"
+count = 6
+""",
+    clears="""
+[[animals]]
+species = "Trigonostigma heteromorpha"
+count = 10
+""",
+)
+def no_band(facts: Facts) -> Iterator[Finding]:
+    """For which animals and plants does no source state a temperature, a pH or a GH?
+
+    Mechanism.  What nobody states cannot be checked, and silence would look like consent.
+
+    Evidence.  None needed.
+
+    Limits.  Carbonate hardness is stated for so few taxa that a missing one is not worth a question.
+    """
+    taxa: list[Taxon] = [group.species for group in facts.groups]
+    taxa += [planting.species for planting in facts.plantings]
+    for field in (TEMPERATURE, PH, GH):
+        missing = list({taxon.slug: taxon for taxon in taxa if taxon.band(field.name) is None}.values())
+        if missing:
+            yield _unknown(
+                "water/no-band",
+                f"No source in the table states a {field.name} for {plainly(missing)}.",
+                "Ask the breeder or dealer in what water they were raised, and keep to that.",
+                missing,
+            )
+
+
+def _temperature_unstated(facts: Facts, found: Sequence[Limit]) -> tuple[str, str]:
+    if facts.plan.heater is None:
+        return (
+            "There is no heater, and the plan does not say how cold and warm the room gets.",
+            'Add [room] with low = "17 degC" and high = "26 degC" from a thermometer that keeps both.',
+        )
+    shared = common([limit.comfort for limit in found])
+    if found and not shared.empty:
+        return (
+            "The plan does not say the heater's setpoint.",
+            f"Add setpoint under [heater]: all do well from {shared.low:.3g} to {shared.high:.3g} °C.",
+        )
+    return "The plan does not say the heater's setpoint.", 'Add it under [heater]: setpoint = "24 degC".'
+
+
+def _example(field: Field) -> str:
+    return "pH = 7.2" if field is PH else f'{field.name} = "8 {field.unit}"'
+
+
+def _unknown(name: str, message: str, remedy: str, taxa: Sequence[Taxon] = ()) -> Finding:
+    return Finding(name, "unknown", message, remedy, tuple(taxon.slug for taxon in taxa))

@@ -1,0 +1,249 @@
+"""Does the water suit every animal and plant, and can any water suit them all?"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from stockcheck.facts.model import Facts
+from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of
+from stockcheck.rules.comfort import (
+    AT_COMFORT,
+    GH,
+    KH,
+    PH,
+    TEMPERATURE,
+    Field,
+    best_compromise,
+    headroom_at,
+    headroom_high,
+    headroom_low,
+)
+from stockcheck.rules.company.wording import listed
+from stockcheck.rules.core import FIX, Finding, level_of, rule
+from stockcheck.rules.water.own import Own, own_hardness, own_ph, own_temperature
+from stockcheck.rules.water.words import clear, finding, off_band, with_spans
+
+
+@rule(
+    "water/temperature",
+    trips="""
+[heater]
+setpoint = "19 degC"
+""",
+    clears="""
+[heater]
+setpoint = "24 degC"
+""",
+)
+def temperature(facts: Facts) -> Iterator[Finding]:
+    """Is the water as warm as each animal and plant wants it?
+
+    Mechanism.  The water keeps to the heater's setpoint, give or take the thermostat's swing; unheated
+    it follows the room between its coldest and its warmest.  Both ends are held against each taxon's comfort
+    and tolerance.  Fish, shrimps and snails take the water's temperature: too warm they use more oxygen and
+    age sooner, too cold their digestion and defences fail.
+
+    Evidence.  The bands are the table's, each with its sources; killifish kept 3 to 6 K cooler
+    lived 14 to 75 % longer (Keil et al. 2015, table 1).
+
+    Limits.  Half a kelvin beyond what is tolerated still holds, 5 K beyond stops; these widths are common
+    practice, and a band with few sources is read more widely.  Summer heat is a rule of its own.
+    """
+    yield from _own_water("water/temperature", facts, TEMPERATURE, own_temperature(facts))
+
+
+@rule(
+    "water/pH",
+    trips="""
+[water]
+pH = 8.4
+""",
+    clears="""
+[water]
+pH = 6.8
+""",
+)
+def ph(facts: Facts) -> Iterator[Finding]:
+    """Does the water's pH suit each animal and plant?
+
+    Mechanism.  pH far from what a taxon's gills are made for disturbs its salt balance, and high pH turns
+    ammonia poisonous.  The plan's pH (of the tank, else the tap's) is held against comfort and tolerance.
+
+    Evidence.  The bands are the table's, each with its sources.
+
+    Limits.  Sources repeat one another more often on pH than on anything else, captive-bred stock is wider
+    than wild stock, and a steady pH a little off suits better than a chased one: 0.3 beyond
+    tolerance still holds.
+    """
+    yield from _own_water("water/pH", facts, PH, own_ph(facts))
+
+
+@rule(
+    "water/GH",
+    trips="""
+[water]
+GH = "28 dGH"
+""",
+    clears="""
+[water]
+GH = "6 dGH"
+""",
+)
+def gh(facts: Facts) -> Iterator[Finding]:
+    """Does the general hardness suit each animal and plant?
+
+    Mechanism.  Calcium and magnesium decide how leaky gills are; soft-water fish in hard water spend effort
+    on salts, hard-water fish in soft water lose them, shrimps and snails need calcium for their shells.
+
+    Evidence.  The bands are the table's, each with its sources.
+
+    Limits.  Hardness weighs by ratio, not by difference: 8 to 12 degrees is little, 1 to 5 much.  Adults
+    adapt, eggs less so; hardness alone is never a stop.
+    """
+    yield from _own_water("water/GH", facts, GH, own_hardness(facts, "GH_dgh"))
+
+
+@rule(
+    "water/KH",
+    trips="""
+[water]
+KH = "30 dKH"
+""",
+    clears="""
+[water]
+KH = "4 dKH"
+""",
+)
+def kh(facts: Facts) -> Iterator[Finding]:
+    """Does the carbonate hardness suit those few taxa whose sources state one?
+
+    Mechanism.  Carbonate hardness buffers pH; an animal feels it through pH far more than by itself.
+
+    Evidence.  The table has it for one animal in six; taxa without it are left out here: their
+    pH and GH say enough.
+
+    Limits.  It rests on single sources nearly everywhere: this rule asks to keep an eye on it and no more.
+    """
+    yield from _own_water("water/KH", facts, KH, own_hardness(facts, "KH_dkh"))
+
+
+@rule(
+    "water/together",
+    trips="""
+[[animals]]
+species = "Carassius auratus"
+count = 3
+[[animals]]
+species = "Symphysodon aequifasciatus"
+count = 6
+""",
+    clears="""
+[[animals]]
+species = "Trigonostigma heteromorpha"
+count = 10
+[[animals]]
+species = "Trigonostigma hengeli"
+count = 10
+""",
+)
+def together(facts: Facts) -> Iterator[Finding]:
+    """Is there any water that suits all the animals?
+
+    Mechanism.  For temperature, pH and GH the rule finds the value that leaves the worst-off animal the most
+    headroom.  Where even that value lies outside somebody's comfort, no setting of the dial and no
+    mixing of waters settles it: the company has to change.
+
+    Evidence.  The bands are the table's, each with its sources.
+
+    Limits.  Plants do not count here: one that wilts is replaced.
+    """
+    animals: list[Taxon] = [group.species for group in facts.groups]
+    for field in (TEMPERATURE, PH, GH):
+        found = limits(animals, field.name)
+        if len(found) > 1:
+            yield _together(found, field)
+
+
+@rule(
+    "water/summer-heat",
+    trips="""
+[room]
+high = "35 degC"
+""",
+    clears="""
+[room]
+high = "25 degC"
+""",
+)
+def summer_heat(facts: Facts) -> Iterator[Finding]:
+    """Does the room get warmer than the animals can bear?
+
+    Mechanism.  A heater cannot cool: on the warmest days the water ends up near the room's temperature.  A
+    hot spell is shorter than a life, so it is held against tolerance with 2 K more leave than the
+    setpoint has.
+
+    Evidence.  The bands are the table's, each with its sources.
+
+    Limits.  Evaporation keeps open water 1 to 3 K below the room and lamps warm it; neither is counted.
+    An unheated tank is judged by its whole range in ``water/temperature``.
+    """
+    high, heater = facts.plan.room.high_c, facts.plan.heater
+    if high is None or heater is None or (heater.setpoint_c is not None and high <= heater.setpoint_c):
+        return
+    spell = Field("temperature", "°C", TEMPERATURE.grace + 2.0, TEMPERATURE.harm, TEMPERATURE.margin)
+    found = limits([group.species for group in facts.groups], "temperature")
+    scored = [(headroom_high(limit, spell, high), limit) for limit in found]
+    yield from clear("water/summer-heat", scored)
+    hurt = [(headroom, limit) for headroom, limit in scored if headroom < AT_COMFORT]
+    if hurt:
+        worst = min(headroom for headroom, _ in hurt)
+        message = (
+            f"The room reaches {high:.3g} °C, and a heater cannot cool. In a hot spell that is too warm for "
+            f"{with_spans([limit for _, limit in hurt], TEMPERATURE)}."
+        )
+        remedy = (
+            "Plan for it: lid open a hand's width under a net, a fan over the surface (2 to 4 K cooler), "
+            "lamp off at noon, more surface movement; keep mains leads in a drip loop."
+        )
+        yield finding("water/summer-heat", worst, message, remedy, [limit for _, limit in hurt])
+
+
+def _own_water(name: str, facts: Facts, field: Field, own: Own | None) -> Iterator[Finding]:
+    """One finding for each side and level of the animals, one for each side of the plants."""
+    if own is None:
+        return
+    for found, plants in (
+        (limits([group.species for group in facts.groups], field.name), False),
+        (limits([planting.species for planting in facts.plantings], field.name), True),
+    ):
+        for too in ("low", "high"):
+            measure = headroom_low if too == "low" else headroom_high
+            value = own.low if too == "low" else own.high
+            scored = [(max(measure(limit, field, value), FIX if plants else 0.0), limit) for limit in found]
+            yield from clear(name, scored)
+            for level in ("stop", "fix", "watch"):
+                hit = [(headroom, limit) for headroom, limit in scored if level_of(headroom) == level]
+                if hit:
+                    yield off_band(name, facts, field, own, too, hit, plants)
+
+
+def _together(found: Sequence[Limit], field: Field) -> Finding:
+    shared = common([limit.comfort for limit in found])
+    best, headroom = best_compromise(found, field)
+    rule_name = "water/together"
+    if not shared.empty or headroom >= AT_COMFORT:
+        return Finding(rule_name, "clear", "", headroom=max(headroom, AT_COMFORT))
+    wants_more = max(found, key=lambda limit: limit.comfort.low)
+    wants_less = min(found, key=lambda limit: limit.comfort.high)
+    unit = f" {field.unit}" if field.unit else ""
+    message = (
+        f"No {field.name} is comfortable for all: {name_of(wants_more.taxon)} from "
+        f"{wants_more.comfort.low:.3g}{unit}, "
+        f"{name_of(wants_less.taxon)} up to {wants_less.comfort.high:.3g}{unit}. "
+        f"The best compromise is {best:.3g}{unit}."
+    )
+    worst_off = [limit for limit in found if headroom_at(limit, field, best) < headroom + 1.0]
+    names = listed([name_of(limit.taxon) for limit in worst_off], "or")
+    return finding(
+        rule_name, headroom, message, f"Leave out {names}; they are the furthest apart.", worst_off
+    )
