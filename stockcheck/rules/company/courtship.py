@@ -36,8 +36,8 @@ def harassment(facts: Facts) -> Iterator[Finding]:
     a female that is not ready.  With enough females the attention is shared, with cover they can get out of
     sight.  Where the table says that a male may kill, no number of females makes it safe.
 
-    Evidence.  Harassed female guppies lose their stable companions (Darden et al. 2009).  The number of females
-    for each male is the table's, two where it says nothing.
+    Evidence.  Harassed female guppies lose their stable companions (Darden et al. 2009).  The number of
+    females for each male is the table's, two where it says nothing.
 
     Limits.  The size of the effect is judgement.
     """

@@ -14,7 +14,7 @@ from stockcheck.table.model import Species
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """One taxon at a meeting: how many, and the adult lengths of the smallest and largest sex present (mm)."""
+    """One taxon at a meeting: how many, and the adult length of its smallest and largest sex, mm."""
 
     species: Species
     count: int

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant, Interval, propagate
 from stockcheck.rules.company.keeping import Keeping, keepings
-from stockcheck.rules.company.wording import name_of, names_of, sentence
+from stockcheck.rules.company.wording import names_of, sentence, some
 from stockcheck.rules.core import WATCH, Finding, rule
 from stockcheck.table.model import Species
 
@@ -150,10 +150,10 @@ def _young(facts: Facts, keeping: Keeping, mothers: int) -> Finding:
     )
     low, value, high = result.per_month
     alone = not keeping.males and not keeping.unsexed
-    months = f"for up to {STORED_SPERM_MONTHS:.0f} months" if alone else "without end"
+    months = f"for up to {STORED_SPERM_MONTHS:.0f} months" if alone else "all year"
     why = "Females from a mixed tank carry sperm. " if alone else ""
     message = (
-        f"{why}{mothers} female {names_of(species) if mothers > 1 else name_of(species)} will have young {months}: "
+        f"{why}{some(mothers, species, 'female')} will have young {months}: "
         f"some {value:.0f} a month that live (90 % {low:.0f} to {high:.0f}); {eaters}. "
         f"{_after_six_months(facts, keeping, result)}"
     )
@@ -184,4 +184,4 @@ def _after_six_months(facts: Facts, keeping: Keeping, result: FryForecast) -> st
     if not own or not total:
         return text + "."
     one = sum(mass for mass, _ in own) / sum(count for _, count in own)
-    return f"{text}, grown {young * one / total:.1f} times the animals' mass of today and its waste."
+    return f"{text}; grown, {young * one / total:.0f} times the animals' mass of today, and its waste."

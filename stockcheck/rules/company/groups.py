@@ -36,8 +36,8 @@ def group_too_small(facts: Facts) -> Iterator[Finding]:
     smallest number they hide, dart, or turn on one another and on their companions.
 
     Evidence.  Neon tetras and white clouds showed less aggression and darting up to ten together, tiger barbs
-    were better in larger groups, angelfish showed no clear trend (Saxby et al. 2010).  The smallest number is the
-    table's, from its sources.
+    were better in larger groups, angelfish showed no clear trend (Saxby et al. 2010).  The smallest number is
+    the table's, from its sources.
 
     Limits.  The smallest number is where keepers agree, not a measured edge.
     """
@@ -62,8 +62,7 @@ def group_too_small(facts: Facts) -> Iterator[Finding]:
             "company/group-too-small",
             level,
             f"{sentence(names_of(species))} {wants} of {least} or more. {alone} timid or quarrelsome.",
-            f"{least - keeping.count} more {name_of(species) if least - keeping.count == 1 else names_of(species)}"
-            f" ({least} in all), if the tank holds them; else none.",
+            f"{some(least - keeping.count, species, 'more')}, {least} in all, if there is room; else none.",
             (species.slug,),
             grade,
             (SAXBY,),
@@ -106,8 +105,8 @@ def solitary(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             "company/solitary",
             "fix",
-            f"{sentence(names_of(species))} {softly(grade, 'live', 'are said to live')} alone and drive off their own "
-            f"kind; the plan has {some(keeping.count, species)}.",
+            f"{sentence(names_of(species))} {softly(grade, 'live', 'are said to live')} alone and drive off "
+            f"their own kind; the plan has {some(keeping.count, species)}.",
             f"Keep one {name_of(species)}.",
             (species.slug,),
             grade,

@@ -20,7 +20,8 @@ def infected(actor: Side, target: Side, where: Place) -> Encounter | None:
     if carried is None:
         return None
     grade = "C" if not carried.basis.startswith("common practice") else "D"
-    message = f"{sentence(names_of(actor.species))} may bring {names_of(target.species)} a disease: {carried.disease}."
+    whom, susceptible = sentence(names_of(actor.species)), names_of(target.species)
+    message = f"{whom} may bring {susceptible} a disease: {carried.disease}."
     return Encounter(
         "may carry disease",
         actor.species,
@@ -55,8 +56,8 @@ count = 12
 def carriers(facts: Facts) -> Iterator[Finding]:
     """Does one taxon carry what another dies of?
 
-    Mechanism.  A carrier is well with a parasite or virus that a companion has no answer to.  Quarantine shows
-    some of them; for a virus there is no cure.
+    Mechanism.  A carrier is well with a parasite or virus that a companion has no answer to.  Quarantine
+    shows some of them; for a virus there is no cure.
 
     Evidence.  The lines of ``data/carriers.csv``, each with its basis.
 
@@ -76,8 +77,8 @@ def medicated(actor: Side, target: Side, where: Place) -> Encounter | None:
     if treated.family not in PRONE_FAMILIES or harmed.kind == "fish" or not harmed.copper_sensitive:
         return None
     message = (
-        f"{sentence(names_of(treated))} catch white spot easily, and the copper or formalin that cures it kills "
-        f"{names_of(harmed)}."
+        f"{sentence(names_of(treated))} catch white spot easily, and the copper or formalin that cures it "
+        f"kills {names_of(harmed)}."
     )
     remedy = "Quarantine newcomers, treat in a bare tank apart, and follow the label."
     grade = grade_of((harmed, "copper_sensitive"))
@@ -112,11 +113,11 @@ def treatment(facts: Facts) -> Iterator[Finding]:
     """Would a likely treatment of one harm another?
 
     Mechanism.  Copper at the dose that kills white spot (0.15 to 0.3 mg/L, from memory) is far above what
-    shrimps and many snails bear (about 0.01 mg/L).  Loaches, fine-scaled and prone to white spot, are those most
-    often treated, and themselves bear less of it.
+    shrimps and many snails bear (about 0.01 mg/L).  Loaches, fine-scaled and prone to white spot, are those
+    most often treated, and themselves bear less of it.
 
-    Evidence.  Copper harmed amphipods from 0.020 and a pond snail from 0.039 mg/L in soft water (Arthur & Leonard
-    1970).
+    Evidence.  Copper harmed amphipods from 0.020 and a pond snail from 0.039 mg/L in soft water (Arthur &
+    Leonard 1970).
 
     Limits.  The label and a vet come before any rule.
     """

@@ -33,6 +33,7 @@ class Keeping:
     length_cm: float | None
     size_spread: float = 0.0
     raised_together: bool = False
+    caves: int = 0
 
     @property
     def count(self) -> int:
@@ -41,6 +42,13 @@ class Keeping:
     @property
     def crowding(self) -> bool:
         return self.species.social in ("group", "shoal") and (self.species.group_min or 1) >= CROWD_FROM
+
+    @property
+    def sharing(self) -> bool:
+        """Whether they live in a shoal or a group with ranks, and so put up with one another's nearness."""
+        species = self.species
+        ranks = species.male_male in ("territorial", species.female_female)
+        return species.social == "shoal" or (species.social == "group" and ranks)
 
     @property
     def females_wanted(self) -> float:
@@ -71,6 +79,7 @@ def _merged(facts: Facts, groups: list[Group]) -> Keeping:
         length_cm=facts.length_cm,
         size_spread=spread,
         raised_together=all(group.entry.raised_together for group in groups),
+        caves=facts.plan.tank.caves,
     )
 
 
@@ -88,11 +97,12 @@ def male_pressure(keeping: Keeping) -> Pressure:
             opposite=keeping.females,
             opposite_wanted=keeping.females_wanted,
             single_sex=species.all_male_group,
-            shoaling=species.social == "shoal",
+            sharing=keeping.sharing,
             crowding=keeping.crowding,
             nipped_fins=species.long_fins,
             size_spread=keeping.size_spread,
             raised_together=keeping.raised_together,
+            cave_each=species.reproduction == "cave-spawner" and keeping.caves >= keeping.males,
         )
     )
 
@@ -108,7 +118,7 @@ def female_pressure(keeping: Keeping) -> Pressure:
             floor_cm2=keeping.floor_cm2,
             run_cm=keeping.length_cm,
             cover=keeping.cover,
-            shoaling=species.social == "shoal",
+            sharing=keeping.sharing,
             crowding=keeping.crowding,
             nipped_fins=species.long_fins,
             size_spread=keeping.size_spread,

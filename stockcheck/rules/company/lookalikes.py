@@ -10,7 +10,7 @@ from stockcheck.rules.company.encounter import Encounter, Place, Side, place, si
 from stockcheck.rules.company.pressure import BASE, PRACTICE, Rivals, rivalry
 from stockcheck.rules.company.relations import lookalike_of
 from stockcheck.rules.company.rivalry import shown
-from stockcheck.rules.company.wording import name_of, names_of
+from stockcheck.rules.company.wording import name_of, names_of, sentence
 from stockcheck.rules.core import Finding, rule
 
 #: Tempers from mild to fierce; the fiercer of two sets the tone.
@@ -34,13 +34,13 @@ def mistaken(one: Side, other: Side, where: Place) -> Encounter | None:
             floor_cm2=where.floor_cm2,
             run_cm=where.length_cm,
             cover=where.cover,
-            shoaling=fiercer.species.social == "shoal",
+            sharing=fiercer.species.social == "shoal",
             nipped_fins=milder.species.long_fins,
             lookalikes=True,
         )
     )
     message = (
-        f"{names_of(fiercer.species).capitalize()} and {names_of(milder.species)}: {relation.remarks}. "
+        f"{sentence(names_of(fiercer.species))} and {names_of(milder.species)}: {relation.remarks}. "
         f"{shown(pressure)}"
     )
     remedy = (

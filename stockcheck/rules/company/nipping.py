@@ -19,7 +19,7 @@ NIPS = {
     "sometimes": Constant(0.40, "1", PRACTICE, 0.2, 0.7),
 }
 #: Too few to chase one another, and well more than enough.
-TOO_FEW = Constant(1.4, "1", SAXBY + " (tiger barbs: better in larger groups); size from memory", 1.0, 2.0)
+TOO_FEW = Constant(1.2, "1", SAXBY + " (tiger barbs: better in larger groups); size from memory", 1.0, 2.0)
 PLENTY = Constant(0.8, "1", SAXBY + " (tiger barbs: better in larger groups); size from memory", 0.6, 1.0)
 PLENTY_FROM = Constant(1.5, "times the smallest group", PRACTICE)
 #: A victim more than twice the nipper's length, or quick enough, is bothered less.
@@ -39,15 +39,16 @@ def nipped(actor: Side, target: Side, where: Place) -> Encounter | None:
         strength *= SLOW
     headroom = headroom_between(strength, 1.0, 0.5, 0.1)
     grade = grade_of((nipper, "fin_nipper"))
+    too_few = f"; {actor.count} are too few to keep it among themselves" if few else ""
     message = (
-        f"{sentence(names_of(nipper))} {softly(grade, 'nip', 'are said to nip')} fins, and {names_of(victim)} have "
-        "long ones" + (f"; {actor.count} are too few to keep it among themselves." if few else ".")
+        f"{sentence(names_of(nipper))} {softly(grade, 'nip', 'are said to nip')} fins, "
+        f"and {names_of(victim)} have long ones{too_few}."
     )
-    remedy = (
-        f"Part them, or raise the nippers to {int(PLENTY_FROM * least + 0.5)}: a crowd chases its own."
-        if few or nipper.fin_nipper == "sometimes"
-        else "Part them."
-    )
+    crowd = int(PLENTY_FROM * least + 0.5)
+    if nipper.fin_nipper == "sometimes" and not plenty:
+        remedy = f"Part them, or raise the nippers to {crowd}: a crowd chases its own."
+    else:
+        remedy = "Part them." + ("" if plenty else f" A crowd of {crowd} chases its own more, but not only.")
     return Encounter("fins nipped", nipper, victim, headroom, message, remedy, grade, (SAXBY,))
 
 
@@ -77,7 +78,8 @@ def fin_nipping(facts: Facts) -> Iterator[Finding]:
     Mechanism.  Some fish bite at anything that trails.  In a group of their own they spend it on one another;
     too few of them turn to their companions.  Slow, long-finned fish pay for it with fins, then with fungus.
 
-    Evidence.  Tiger barbs behaved better in larger groups (Saxby et al. 2010).  Who nips is the table's trait.
+    Evidence.  Tiger barbs behaved better in larger groups (Saxby et al. 2010).  Who nips is the table's
+    trait.
 
     Limits.  No study measured fins lost; the sizes are judgement.
     """

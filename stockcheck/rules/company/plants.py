@@ -164,7 +164,8 @@ cover = "10 %"
 def plants_in_shade(facts: Facts) -> Iterator[Finding]:
     """Do floating plants take the light from those below?
 
-    Mechanism.  Floating leaves close over the water in weeks; what wants strong light goes under in their shade.
+    Mechanism.  Floating leaves close over the water in weeks; what wants strong light goes under in their
+    shade.
 
     Evidence.  Common practice, no source: half of the surface covered is where it shows.
 
@@ -268,7 +269,7 @@ def plants_co2(facts: Facts) -> Iterator[Finding]:
             yield Finding(
                 "company/plants-co2",
                 "fix",
-                f"{sentence(_plant_name(planting.species))} needs CO2, and the plan adds none.",
+                f"CO2 is needed by {_plant_name(planting.species)}, and the plan adds none.",
                 "Add CO2 with a check valve and a timer, or choose a plant that does without.",
                 (planting.species.slug,),
                 planting.species.grade,

@@ -1,4 +1,4 @@
-"""Who fits into whose mouth, beak or claws."""
+"""Who fits into whose mouth, whose claws, and the filter's intake."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import Encounter, Place, Side, ordered_pairs, place
 from stockcheck.rules.company.wording import grade_of, name_of, names_of, sentence, softly
-from stockcheck.rules.core import FIX, WATCH, Finding, headroom_between, rule
+from stockcheck.rules.core import WATCH, Finding, headroom_between, rule
 
 PRACTICE = "common practice, no source"
 GAETA = "Gaeta et al. 2018, 10.1371/journal.pone.0194092"
@@ -39,14 +39,7 @@ NIGHT = Constant(1.15, "1", PRACTICE, 1.0, 1.4)
 CLAWS_SURE = Constant(0.25, "1", PRACTICE)
 CLAWS_AT_RISK = Constant(0.60, "1", PRACTICE)
 CLAWS_POSSIBLE = Constant(1.00, "1", PRACTICE)
-#: Shrimp length over fish length, for fish that eat grown shrimps: bitten to pieces as well as swallowed.
-SHRIMP_SURE = Constant(0.20, "1", PRACTICE)
-SHRIMP_AT_RISK = Constant(0.50, "1", PRACTICE)
-SHRIMP_POSSIBLE = Constant(0.90, "1", PRACTICE)
-#: Dense cover and moss spare some shrimps.
-HIDDEN = Constant(1.2, "1", PRACTICE, 1.0, 1.5)
-
-CRUSTACEANS = ("shrimp",)
+#: Kinds that hunt with claws.
 ARMED = ("crayfish", "crab")
 
 
@@ -109,13 +102,13 @@ def eaten(facts: Facts) -> Iterator[Finding]:
     """Does one fish fit into another's mouth?
 
     Mechanism.  A fish that eats fish takes what its gape lets through.  Prey up to a fifth of its length is
-    daily bread, up to about a third is at risk, up to 45 % possible; a deep body counts as longer, an eel-like
-    one as shorter, and a hunter of the night takes sleepers that it would miss by day.  Both are taken at adult
-    length, whatever they measure today: a young hunter grows past the peace.
+    daily bread, up to about a third is at risk, up to 45 % possible; a deep body counts as longer, an
+    eel-like one as shorter, and a hunter of the night takes sleepers that it would miss by day.  Both are
+    taken at adult length, whatever they measure today: a young hunter grows past the peace.
 
-    Evidence.  Over 20 000 diets of seven freshwater piscivores: prey of 10 to 20 % of the predator's length in
-    the median, 32 to 46 % at the 99th percentile, slender prey larger than deep (Gaeta et al. 2018); perch up to
-    59 % (Dorner & Wagner 2003); the limit is the gape (Mihalitsis & Bellwood 2017).
+    Evidence.  Over 20 000 diets of seven freshwater piscivores: prey of 10 to 20 % of the predator's length
+    in the median, 32 to 46 % at the 99th percentile, slender prey larger than deep (Gaeta et al. 2018);
+    perch up to 59 % (Dorner & Wagner 2003); the limit is the gape (Mihalitsis & Bellwood 2017).
 
     Limits.  Which fish hunt at all is the table's trait.  The cuts are lengths, not gapes; well-fed hunters
     leave more alone, and one day do not.
@@ -139,135 +132,6 @@ def _with_growth(facts: Facts, encounter: Encounter) -> Encounter:
     )
 
 
-def shrimps_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
-    """Shrimps and dwarf crayfish before a fish, frog or crayfish."""
-    eater, prey = actor.species, target.species
-    if prey.kind not in CRUSTACEANS or eater.eats_shrimp == "no":
-        return None
-    grade = grade_of((eater, "eats_shrimp"))
-    if eater.eats_shrimp == "adults":
-        return _grown_shrimps(actor, target, where, grade)
-    if eater.group == "puffer" or eater.temperament == "aggressive":
-        message = (
-            f"{sentence(names_of(eater))} {softly(grade, 'bite', 'are said to bite')} even grown "
-            f"{names_of(prey)} to pieces and eat the young."
-        )
-        return Encounter("shrimps bitten", eater, prey, FIX, message, "Keep them apart.", grade)
-    hidden = where.cover == "dense"
-    message = (
-        f"{sentence(names_of(eater))} {softly(grade, 'eat', 'are said to eat')} the young of {names_of(prey)} "
-        "and leave the grown ones alone: the colony keeps but hardly grows."
-    )
-    remedy = "Dense moss where the young can stay out of sight."
-    return Encounter("shrimplets eaten", eater, prey, 80.0 if hidden else WATCH, message, remedy, grade)
-
-
-def _grown_shrimps(actor: Side, target: Side, where: Place, grade: str) -> Encounter | None:
-    eater, prey = actor.species, target.species
-    if actor.largest_mm is None or target.smallest_mm is None:
-        return None
-    ratio = target.smallest_mm / actor.largest_mm
-    effective = ratio * (HIDDEN if where.cover == "dense" else 1.0)
-    headroom = headroom_between(effective, SHRIMP_SURE, SHRIMP_AT_RISK, 2 * SHRIMP_POSSIBLE - SHRIMP_AT_RISK)
-    verb = "eat" if headroom < 50 else "may pick at"
-    message = (
-        f"{sentence(names_of(eater))} {softly(grade, verb, 'are said to eat')} grown {names_of(prey)}: "
-        f"{target.smallest_mm:.0f} mm of shrimp before {actor.largest_mm:.0f} mm."
-    )
-    remedy = "Keep them apart; in a planted tank larger shrimps may last longer, not for good."
-    return Encounter("shrimps eaten", eater, prey, headroom, message, remedy, grade)
-
-
-@rule(
-    "company/shrimps",
-    trips="""
-[[animals]]
-species = "Carinotetraodon travancoricus"
-count = 6
-[[animals]]
-species = "Neocaridina davidi"
-count = 20
-""",
-    clears="""
-[[animals]]
-species = "Otocinclus vittatus"
-count = 6
-[[animals]]
-species = "Neocaridina davidi"
-count = 20
-""",
-)
-def shrimps(facts: Facts) -> Iterator[Finding]:
-    """Will the shrimps be eaten?
-
-    Mechanism.  Fish that eat grown shrimps do so by size: a fifth of the fish's length is a mouthful, up to
-    half is bitten to pieces.  Puffers crush and aggressive fish bite even what they cannot swallow.  Most other
-    fish eat only the young; dense moss keeps enough of those out of sight.
-
-    Evidence.  The table's trait; common practice, no source, for the cuts.
-
-    Limits.  A single fish may learn what its kind does not do.
-    """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = shrimps_hunted(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/shrimps")
-
-
-def snails_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
-    """Snails before a fish or snail that eats them."""
-    del where
-    eater, prey = actor.species, target.species
-    if prey.kind not in ("snail", "bivalve") or not eater.eats_snails:
-        return None
-    grade = grade_of((eater, "eats_snails"))
-    big = (target.largest_mm or 0) > 0.5 * (actor.largest_mm or 0)
-    message = f"{sentence(names_of(eater))} {softly(grade, 'eat', 'are said to eat')} snails: " + (
-        f"{names_of(prey)} are large for them, but lose feelers and young."
-        if big
-        else f"{names_of(prey)} will go."
-    )
-    remedy = f"Keep the {names_of(prey)} elsewhere, unless they are meant as food."
-    return Encounter("snails eaten", eater, prey, WATCH if big else FIX, message, remedy, grade)
-
-
-@rule(
-    "company/snails",
-    trips="""
-[[animals]]
-species = "Anentome helena"
-count = 5
-[[animals]]
-species = "Planorbella duryi"
-count = 10
-""",
-    clears="""
-[[animals]]
-species = "Corydoras panda"
-count = 8
-[[animals]]
-species = "Vittina natalensis"
-count = 3
-""",
-)
-def snails(facts: Facts) -> Iterator[Finding]:
-    """Will the snails be eaten?
-
-    Mechanism.  Loaches suck snails from the shell, puffers crush them, assassin snails drill after them.  A snail
-    more than half as long as its hunter survives longer, with feelers bitten.
-
-    Evidence.  The table's trait.
-
-    Limits.  Fed fish may ignore snails for months.
-    """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = snails_hunted(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/snails")
-
-
 def clawed(actor: Side, target: Side, where: Place) -> Encounter | None:
     """Fish, frogs and shrimps within reach of claws."""
     del where
@@ -282,8 +146,8 @@ def clawed(actor: Side, target: Side, where: Place) -> Encounter | None:
     headroom = headroom_between(ratio, CLAWS_SURE, CLAWS_AT_RISK, 2 * CLAWS_POSSIBLE - CLAWS_AT_RISK)
     grade = grade_of((hunter, "piscivore"))
     message = (
-        f"{sentence(names_of(hunter))} {softly(grade, 'take', 'are said to take')} {names_of(prey)} in their claws"
-        f"{' where they rest on the floor' if low else ' at night, when they sink to rest'}: "
+        f"{sentence(names_of(hunter))} {softly(grade, 'take', 'are said to take')} {names_of(prey)} "
+        f"in their claws{' where they rest on the floor' if low else ' at night, when they sink to rest'}: "
         f"{target.smallest_mm:.0f} mm against {actor.largest_mm:.0f} mm."
     )
     remedy = f"Keep the {name_of(hunter)} with nothing that it can hold, best alone."
@@ -312,8 +176,8 @@ count = 12
 def claws(facts: Facts) -> Iterator[Finding]:
     """Can a crayfish or crab catch its companions?
 
-    Mechanism.  Claws hold what no mouth could swallow: anything up to about the crayfish's own length that rests
-    on the floor, which by night most fish do.
+    Mechanism.  Claws hold what no mouth could swallow: anything up to about the crayfish's own length that
+    rests on the floor, which by night most fish do.
 
     Evidence.  Common practice, no source; which kinds hunt is the table's trait.
 

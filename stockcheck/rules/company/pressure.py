@@ -41,8 +41,8 @@ FLOOR_WANTED = {
     "territorial": Constant(250.0, "cm2/cm", PRACTICE, 150.0, 420.0),
     "lethal": Constant(400.0, "cm2/cm", PRACTICE, 240.0, 670.0),
 }
-#: Members of a shoal share room that sparring loners would not.
-SHOAL_SHARE = Constant(0.5, "1", PRACTICE, 0.3, 0.8)
+#: Members of a shoal or a settled group share room that loners would not.
+GROUP_SHARE = Constant(0.5, "1", PRACTICE, 0.3, 0.8)
 #: Bounds of the floor part.
 FLOOR_LEAST = Constant(0.5, "1", OLDFIELD)
 FLOOR_MOST = Constant(2.0, "1", PRACTICE)
@@ -73,6 +73,9 @@ NEEDS_COVER_MET = Constant(1.0, "1", PRACTICE, 0.7, 1.3)
 NEEDS_COVER_UNMET = Constant(1.6, "1", PRACTICE, 1.2, 2.1)
 #: Females in sight, too few to go round.
 FEMALES_SHORT = Constant(1.25, "1", PRACTICE, 0.9, 1.7)
+
+#: A cave for each male that holds one takes the reason for the fight away.
+CAVE_EACH = Constant(0.5, "1", PRACTICE, 0.3, 0.9)
 
 #: Males that grew up together.
 RAISED_TOGETHER = Constant(0.75, "1", PRICE, 0.5, 1.0)
@@ -161,12 +164,13 @@ class Rivals:
     opposite: int = 0
     opposite_wanted: float = 1.0
     single_sex: str | None = None  # what is said of all-male groups; None for females
-    shoaling: bool = False
+    sharing: bool = False
     crowding: bool = False  # a fighter that is kept in crowds, so that no one is singled out
     nipped_fins: bool = False
     size_spread: float = 0.0  # (largest - smallest) / largest
     raised_together: bool = False
     lookalikes: bool = False
+    cave_each: bool = False
 
 
 def rivalry(rivals: Rivals) -> Pressure:
@@ -216,17 +220,17 @@ def _number(rivals: Rivals) -> list[Part]:
     return [Part("number", factor, why, SAXBY)]
 
 
-def floor_wanted(trait: str, body_cm: float, shoaling: bool = False) -> Interval:
+def floor_wanted(trait: str, body_cm: float, sharing: bool = False) -> Interval:
     """Floor that one rival keeps others from, cm2, by its temper and length."""
     wanted = FLOOR_WANTED[trait].interval.scaled(body_cm)
-    return wanted.scaled(SHOAL_SHARE) if shoaling and trait in ("display", "spar") else wanted
+    return wanted.scaled(GROUP_SHARE) if sharing and trait != "lethal" else wanted
 
 
 def _floor(rivals: Rivals) -> list[Part]:
     if rivals.floor_cm2 is None or rivals.body_cm is None:
         factor = Interval(FLOOR_LEAST, 1.0, FLOOR_MOST)
         return [Part("floor", factor, "the floor or the length is not known", PRACTICE)]
-    wanted = floor_wanted(rivals.trait, rivals.body_cm, rivals.shoaling)
+    wanted = floor_wanted(rivals.trait, rivals.body_cm, rivals.sharing)
     there = rivals.floor_cm2 / rivals.count
     factor = _bounded(wanted.value / there, FLOOR_LEAST, FLOOR_MOST, wanted.high / wanted.value)
     why = f"{there:.0f} cm2 of floor each, {wanted.value:.0f} wanted"
@@ -289,6 +293,8 @@ def _bodies(rivals: Rivals) -> list[Part]:
         parts.append(Part("size", VERY_UNEQUAL.interval, "the smallest is far smaller", VERY_UNEQUAL.source))
     elif rivals.size_spread >= UNEQUAL_FROM:
         parts.append(Part("size", UNEQUAL.interval, "unequal sizes settle sooner", UNEQUAL.source))
+    if rivals.cave_each:
+        parts.append(Part("caves", CAVE_EACH.interval, "a cave for each", CAVE_EACH.source))
     if rivals.raised_together:
         parts.append(Part("kin", RAISED_TOGETHER.interval, "raised together", RAISED_TOGETHER.source))
     return parts

@@ -1,4 +1,4 @@
-"""What is known of two taxa together, carried in the table as CSV: hybrids, look-alikes, carriers of disease."""
+"""What is known of two taxa together, from the table: hybrids, look-alikes, carriers of disease."""
 
 from __future__ import annotations
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
-from math import ceil
 from typing import NamedTuple
 
 from stockcheck.rules.company.keeping import Keeping, worst_pressure
-from stockcheck.rules.company.pressure import BASE, COVER_STEP, Pressure
-from stockcheck.rules.company.wording import names_of
+from stockcheck.rules.company.pressure import COVER_STEP, Pressure
+from stockcheck.rules.company.wording import count_word
 
 #: Lengths tanks are sold in, cm.
 TANK_LENGTHS_CM = (60, 80, 100, 120, 150, 180, 200)
@@ -24,6 +23,7 @@ class Change(NamedTuple):
     females: int | None = None
     cover: str | None = None
     tank_length_cm: float | None = None
+    caves: int | None = None
 
 
 class Remedy(NamedTuple):
@@ -39,6 +39,10 @@ class Remedy(NamedTuple):
         return self.left.level == "clear"
 
 
+#: What to try: in words, as a change, and how big a step it is.
+Candidate = tuple[str, Change, float]
+
+
 def apply(keeping: Keeping, change: Change) -> Keeping:
     """The keeping after a change; a longer tank keeps its shape of floor."""
     altered = keeping
@@ -48,6 +52,8 @@ def apply(keeping: Keeping, change: Change) -> Keeping:
         altered = replace(altered, females=change.females)
     if change.cover is not None:
         altered = replace(altered, cover=change.cover)
+    if change.caves is not None:
+        altered = replace(altered, caves=change.caves)
     if change.tank_length_cm is not None and keeping.floor_cm2 and keeping.length_cm:
         floor = keeping.floor_cm2 * change.tank_length_cm / keeping.length_cm
         altered = replace(altered, floor_cm2=floor, length_cm=change.tank_length_cm)
@@ -71,87 +77,139 @@ def remedies(keeping: Keeping) -> list[Remedy]:
     return settling + helping
 
 
-def _candidates(keeping: Keeping) -> Iterator[tuple[str, Change, float]]:
-    yield from _more_cover(keeping)
-    yield from _other_numbers(keeping)
-    yield from _longer_tank(keeping)
-    yield from _more_cover_and_females(keeping)
+def _candidates(keeping: Keeping) -> Iterator[Candidate]:
+    alone = [
+        *_more_cover(keeping),
+        *_more_caves(keeping),
+        *_more_males(keeping),
+        *_fewer_males(keeping),
+        *_more_females(keeping),
+        *_other_mix(keeping),
+        *_one_sex(keeping),
+        *_fewer_females(keeping),
+        *_longer_tank(keeping),
+    ]
+    yield from alone
+    if keeping.cover != "dense":
+        yield from _with_dense_cover(keeping)
 
 
-def _more_cover(keeping: Keeping) -> Iterator[tuple[str, Change, float]]:
+def _settled(keeping: Keeping, change: Change) -> bool:
+    return worst_pressure(apply(keeping, change)).level == "clear"
+
+
+def _least(keeping: Keeping) -> int:
+    """The smallest group that the taxon may be kept in."""
+    sociable = keeping.species.social in ("shoal", "group")
+    return (keeping.species.group_min or 1) if sociable else 1
+
+
+def _effort(changed: int) -> float:
+    """Animals bought or given away, as a step: the fewer the smaller."""
+    return 1.5 + changed / 4
+
+
+def _more_cover(keeping: Keeping) -> Iterator[Candidate]:
     step = COVER_STEP[keeping.cover]
     for cover, reach in COVER_STEP.items():
         if reach > step:
             yield f"cover from {keeping.cover} to {cover}", Change(cover=cover), 1.0 + (reach - step)
 
 
-def _other_numbers(keeping: Keeping) -> Iterator[tuple[str, Change, float]]:
-    species, males, females = keeping.species, keeping.males, keeping.females
-    names = names_of(species)
-    sociable = species.social in ("shoal", "group")
-    least = (species.group_min or 1) if sociable else 1
-
-    def settled(change: Change) -> bool:
-        return worst_pressure(apply(keeping, change)).level == "clear"
-
-    if species.male_male in BASE and males > 1:
-        more = _first(range(1, MOST_ADDED + 1), lambda n: settled(Change(males=males + n)))
-        if more and sociable:
-            yield f"{more} more male{'s' * (more > 1)}", Change(males=males + more), 2.0 + more / 6
-        fewest = max(least - females, 1)
-        keep = _first(range(males - 1, fewest - 1, -1), lambda n: settled(Change(males=n)))
-        if keep:
-            words = f"only {'one male' if keep == 1 else f'{keep} males'} instead of {males}"
-            yield words, Change(males=keep), 2.0 + (males - keep) / 6
-    if females:
-        wanted = ceil(males * keeping.females_wanted)
-        for total in {wanted, wanted + males}:
-            if total > females:
-                yield f"{total - females} more females", Change(females=total), 2.5 + (total - females) / 6
-        if females > 1 and males == 0:
-            keep = _first(range(females - 1, max(least, 1) - 1, -1), lambda n: settled(Change(females=n)))
-            if keep:
-                yield (
-                    f"only {keep} {names} instead of {females}",
-                    Change(females=keep),
-                    2.0 + (females - keep) / 6,
-                )
-        if males:
-            yield (
-                f"females only: rehome the males and keep {max(females, least)}",
-                Change(0, max(females, least)),
-                4.0,
-            )
-    elif males > 1:
-        yield f"females only: {max(males, least)} of them", Change(0, max(males, least)), 4.0
-    if not sociable and keeping.count > 1:
-        yield "one alone", Change(males=1, females=0) if males else Change(females=1), 4.5
+def _more_caves(keeping: Keeping) -> Iterator[Candidate]:
+    if keeping.species.reproduction == "cave-spawner" and keeping.caves < keeping.males:
+        words = f"{count_word(keeping.males)} caves, one for each male"
+        yield words, Change(caves=keeping.males), 1.2
 
 
-def _longer_tank(keeping: Keeping) -> Iterator[tuple[str, Change, float]]:
+def _more_males(keeping: Keeping) -> Iterator[Candidate]:
+    """A crowd shares the chasing out, where the taxon lives in groups."""
+    if keeping.males < 2 or keeping.species.social not in ("shoal", "group"):
+        return
+    more = _first(range(1, MOST_ADDED + 1), lambda n: _settled(keeping, Change(males=keeping.males + n)))
+    if more:
+        words = f"{count_word(more)} more male{'s' * (more > 1)}"
+        yield words, Change(males=keeping.males + more), _effort(more)
+
+
+def _fewer_males(keeping: Keeping) -> Iterator[Candidate]:
+    males = keeping.males
+    fewest = max(_least(keeping) - keeping.females, 1)
+    keep = _first(range(males - 1, fewest - 1, -1), lambda n: _settled(keeping, Change(males=n)))
+    if keep:
+        words = f"{count_word(keep)} male{'s' * (keep > 1)} instead of {count_word(males)}"
+        yield words, Change(males=keep), _effort(males - keep)
+
+
+def _more_females(keeping: Keeping) -> Iterator[Candidate]:
+    if not keeping.males or not keeping.females:
+        return
+    more = _first(range(1, MOST_ADDED + 1), lambda n: _settled(keeping, Change(females=keeping.females + n)))
+    if more:
+        words = f"{count_word(more)} more female{'s' * (more > 1)}"
+        yield words, Change(females=keeping.females + more), _effort(more)
+
+
+def _other_mix(keeping: Keeping) -> Iterator[Candidate]:
+    """The same number of animals, with fewer of them males."""
+    if not keeping.males or not keeping.females:
+        return
+    total = keeping.males + keeping.females
+    males = _first(
+        range(keeping.males - 1, 0, -1), lambda n: _settled(keeping, Change(males=n, females=total - n))
+    )
+    if males:
+        words = f"{count_word(males)} male{'s' * (males > 1)} and {count_word(total - males)} females"
+        yield words, Change(males, total - males), _effort(2 * (keeping.males - males))
+
+
+def _one_sex(keeping: Keeping) -> Iterator[Candidate]:
+    if not keeping.males:
+        return
+    females = max(_least(keeping), keeping.females, 1 if keeping.females else keeping.males)
+    changed = keeping.males + females - keeping.females
+    yield f"females only, {count_word(females)} of them", Change(0, females), _effort(changed)
+    if keeping.females:
+        males = max(_least(keeping), keeping.males)
+        changed = keeping.females + males - keeping.males
+        yield f"males only, {count_word(males)} of them", Change(males, 0), _effort(changed)
+
+
+def _fewer_females(keeping: Keeping) -> Iterator[Candidate]:
+    females = keeping.females
+    fewest = max(_least(keeping) - keeping.males, 1)
+    keep = _first(range(females - 1, fewest - 1, -1), lambda n: _settled(keeping, Change(females=n)))
+    if keep:
+        words = f"{count_word(keep)} female{'s' * (keep > 1)} instead of {count_word(females)}"
+        yield words, Change(females=keep), _effort(females - keep)
+    elif keeping.males == 1 and _least(keeping) == 1:
+        yield "the male alone", Change(females=0), _effort(females)
+
+
+def _longer_tank(keeping: Keeping) -> Iterator[Candidate]:
     if keeping.length_cm is None:
         return
     longer = [length for length in TANK_LENGTHS_CM if length > keeping.length_cm * 1.05]
-    enough = _first(
-        longer,
-        lambda length: worst_pressure(apply(keeping, Change(tank_length_cm=length))).level == "clear",
-    )
-    for length in {enough or max(longer, default=0)} - {0}:
-        words = f"a tank of {length} cm (floor in proportion)"
+    enough = _first(longer, lambda length: _settled(keeping, Change(tank_length_cm=length)))
+    length = enough or max(longer, default=None)
+    if length:
+        words = f"a tank of {length} cm, its floor as wide in proportion"
         yield words, Change(tank_length_cm=length), 5.0 + length / keeping.length_cm
 
 
-def _more_cover_and_females(keeping: Keeping) -> Iterator[tuple[str, Change, float]]:
-    """Two small changes at once, where one alone may not do."""
-    if keeping.cover == "dense":
-        return
-    for words, change, effort in list(_other_numbers(replace(keeping, cover="dense"))):
-        yield (
-            f"{words}, and cover from {keeping.cover} to dense",
-            change._replace(cover="dense"),
-            effort + 1.5,
-        )
+def _with_dense_cover(keeping: Keeping) -> Iterator[Candidate]:
+    """Dense cover and one change of numbers, where neither does alone."""
+    thick = replace(keeping, cover="dense")
+    for candidates in (_more_males, _fewer_males, _more_females, _other_mix, _fewer_females, _longer_tank):
+        already = [effort for _, change, effort in candidates(keeping) if _settled(keeping, change)]
+        for words, change, effort in candidates(thick):
+            if not already or effort + 1.5 < min(already):
+                yield (
+                    f"{words}, and cover from {keeping.cover} to dense",
+                    change._replace(cover="dense"),
+                    effort + 1.5,
+                )
 
 
-def _first(numbers: range | list[int], fits: Callable[[int], bool]) -> int | None:
+def _first(numbers: Iterable[int], fits: Callable[[int], bool]) -> int | None:
     return next((number for number in numbers if fits(number)), None)

@@ -15,7 +15,7 @@ from stockcheck.rules.company.keeping import (
     worst_pressure,
 )
 from stockcheck.rules.company.pressure import HOLDS_AT, PRICE, SAXBY, SIGHT_BARRIER, Pressure
-from stockcheck.rules.company.remedies import remedies
+from stockcheck.rules.company.remedies import Change, remedies
 from stockcheck.rules.company.wording import grade_of, name_of, names_of, sentence, softly, some
 from stockcheck.rules.core import Finding, rule
 
@@ -89,7 +89,7 @@ def female_rivalry(facts: Facts) -> Iterator[Finding]:
     """Do the females of one taxon fight?
 
     Mechanism.  As for males, from what the table says of females: in many cichlids they defend a cave or a
-    brood, in the Siamese fighting fish a rank.  A group of females is therefore not always the peaceful way out.
+    brood, in the Siamese fighting fish a rank.  A group of females is not always the peaceful way out.
 
     Evidence.  The table's trait; otherwise as for male rivalry.
 
@@ -141,7 +141,8 @@ def _reasons(pressure: Pressure) -> str:
 
 def shown(pressure: Pressure) -> str:
     """The arithmetic of a pressure in one sentence."""
-    product = " x ".join(f"{part.name} {part.factor.value:.2f}" for part in pressure.parts)
+    telling = [part for part in pressure.parts if abs(part.factor.value - 1) >= 0.005]
+    product = " x ".join(f"{part.name} {part.factor.value:.2f}" for part in telling)
     low, value, high = pressure.interval
     return (
         f"Pressure {product} = {value:.2f} (90 % {low:.2f} to {high:.2f}; {HOLDS_AT:g} just holds, 1 stops)."
@@ -158,7 +159,8 @@ def advised(keeping: Keeping, choices: int = 3) -> str:
         return text + (f" Or: {'; '.join(other.words for other in others)}." if others else "")
     if found:
         best = found[0]
-        return f"Nothing short of parting them settles it; most helps: {best.words} (leaves {best.left.value:.2f})."
+        words = f"{best.words} (leaves a pressure of {best.left.value:.2f})"
+        return f"No single change settles it; what helps most: {words}. Else part them."
     return "Keep one only, or part them."
 
 
@@ -179,12 +181,13 @@ def unsexed(facts: Facts) -> Iterator[Finding]:
     """Could a group of unknown sexes turn into one that fights?
 
     Mechanism.  Every way the group can fall into males and females is tried.  Where even the best one does
-    not hold, the finding has that one's level; where it depends on the sexes, the answer is ``unknown`` with the
-    odds when bought at random, and the mix to ask for.
+    not hold, the finding has that one's level; where it depends on the sexes, the answer is ``unknown`` with
+    the odds when bought at random, and the mix to ask for.
 
     Evidence.  That of male rivalry, female rivalry and harassment.
 
-    Limits.  Odds assume that each animal is as likely male as female; shops that sort by colour sell mostly males.
+    Limits.  Odds assume that each animal is as likely male as female; shops that sort by colour sell mostly
+    males.
     """
     for keeping in keepings(facts):
         if keeping.unsexed:
@@ -193,27 +196,12 @@ def unsexed(facts: Facts) -> Iterator[Finding]:
 
 def _unsexed(keeping: Keeping) -> Iterator[Finding]:
     count = min(keeping.unsexed, _MOST_SPLITS)
-    outcomes = [
-        worst_pressure(
-            replace(keeping, males=keeping.males + males, females=keeping.females + count - males, unsexed=0)
-        )
-        for males in range(count + 1)
-    ]
+    outcomes = [worst_pressure(_split(keeping, count, males)) for males in range(count + 1)]
     best = min(range(count + 1), key=lambda males: outcomes[males].value)
     species = keeping.species
     grade = grade_of((species, "male_male"))
     if outcomes[best].value > HOLDS_AT:
-        pressure = outcomes[best]
-        yield Finding(
-            "company/unsexed",
-            pressure.level,
-            f"{some(keeping.count, species)} will not get on, whichever sexes they turn out to be: "
-            f"{_reasons(pressure)}. {shown(pressure)}",
-            f"Keep one {name_of(species)} alone, or another species in its place.",
-            (species.slug,),
-            grade,
-            headroom=pressure.headroom,
-        )
+        yield _at_odds(keeping, _split(keeping, count, best), outcomes[best])
         return
     odds = (
         sum(comb(count, males) for males in range(count + 1) if outcomes[males].value > HOLDS_AT) / 2**count
@@ -225,11 +213,40 @@ def _unsexed(keeping: Keeping) -> Iterator[Finding]:
             "unknown",
             f"The sexes of the {names_of(species)} are not stated, and it depends on them: bought at random, "
             f"{count} would be a fighting mix {odds:.0%} of the time.",
-            f"Sex them and write males and females into the plan. {sentence(how_to_sex(species.reproduction))} "
-            f"The calmest mix here: {mix}.",
+            "Sex them and write males and females into the plan. "
+            f"{sentence(how_to_sex(species.reproduction))} The calmest mix here: {mix}.",
             (species.slug,),
             grade,
         )
+
+
+def _split(keeping: Keeping, count: int, males: int) -> Keeping:
+    """The keeping, had ``males`` of its unsexed animals turned out male."""
+    return replace(keeping, males=keeping.males + males, females=keeping.females + count - males, unsexed=0)
+
+
+def _at_odds(keeping: Keeping, best: Keeping, pressure: Pressure) -> Finding:
+    """A group that does not hold even when its sexes fall out best."""
+    species = keeping.species
+    room = [remedy for remedy in remedies(best) if remedy.settles and _leaves_sexes(remedy.change)]
+    if room:
+        remedy = f"The smallest change that can settle it: {room[0].words}."
+    else:
+        remedy = f"Keep one {name_of(species)} alone, or another species in its place."
+    return Finding(
+        "company/unsexed",
+        pressure.level,
+        f"{some(keeping.count, species)} will not get on here, whichever sexes they turn out to be: "
+        f"{_reasons(pressure)}. {shown(pressure)}",
+        remedy,
+        (species.slug,),
+        grade_of((species, "male_male")),
+        headroom=pressure.headroom,
+    )
+
+
+def _leaves_sexes(change: Change) -> bool:
+    return change.males is None and change.females is None
 
 
 def _mix(males: int, females: int) -> str:
@@ -241,4 +258,6 @@ def how_to_sex(reproduction: str) -> str:
     """How keepers tell the sexes, by the way of breeding (common practice, no source)."""
     if reproduction == "livebearer":
         return "the male's anal fin is a thin rod, the female's a fan."
-    return "males are usually the more colourful with longer, pointed fins, females rounder; ask the shop to pick."
+    return (
+        "males usually show more colour and longer, pointed fins, females are rounder; ask the shop to pick."
+    )

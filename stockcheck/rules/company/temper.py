@@ -47,7 +47,7 @@ def bullied(actor: Side, target: Side, where: Place) -> Encounter | None:
     grade = grade_of((bully, "temperament"))
     message = (
         f"{sentence(names_of(bully))} {softly(grade, 'bully', 'are said to bully')} what shares the "
-        f"{listed(layers)} with them, and {names_of(meek)} are "
+        f"{listed(layers)} {'layer' if len(layers) == 1 else 'layers'} with them, and {names_of(meek)} are "
         f"{'smaller' if ratio < 1 else 'no larger than they can drive'} ({target.smallest_mm:.0f} mm beside "
         f"{actor.largest_mm:.0f} mm)."
     )
@@ -79,8 +79,8 @@ count = 8
 def bullying(facts: Facts) -> Iterator[Finding]:
     """Is an aggressive fish put with meek ones?
 
-    Mechanism.  Some fish drive whatever shares their layer, breeding or not.  Companions of their own size and
-    temper stand up to it; smaller, peaceful ones stop eating and get sick.
+    Mechanism.  Some fish drive whatever shares their layer, breeding or not.  Companions of their own size
+    and temper stand up to it; smaller, peaceful ones stop eating and get sick.
 
     Evidence.  The table's temperament; common practice, no source, for the lengths.
 
@@ -140,8 +140,8 @@ females = 2
 def boisterous(facts: Facts) -> Iterator[Finding]:
     """Are restless fish put with small, quiet ones?
 
-    Mechanism.  Fast, large shoalers crowd slow, small fish out of the open water and from the food; stress shows
-    in pale colours and hiding long before anything is bitten.
+    Mechanism.  Fast, large shoalers crowd slow, small fish out of the open water and from the food; stress
+    shows in pale colours and hiding long before anything is bitten.
 
     Evidence.  Common practice, no source; temperament and flow are the table's traits.
 
@@ -164,8 +164,8 @@ def outcompeted(actor: Side, target: Side, where: Place) -> Encounter | None:
         return None
     grade = grade_of((slow, "diet"), (fast, "temperament"))
     message = (
-        f"{sentence(names_of(slow))} feed slowly; {names_of(fast)} {softly(grade, 'leave', 'are said to leave')} "
-        "them little."
+        f"{sentence(names_of(slow))} feed slowly; {names_of(fast)} "
+        f"{softly(grade, 'leave', 'are said to leave')} them little."
     )
     remedy = f"Feed the {names_of(slow)} apart: by tongs, in the dark, or in a corner of their own."
     return Encounter("outcompeted", fast, slow, WATCH, message, remedy, grade, (PRACTICE,))
@@ -209,10 +209,11 @@ count = 4
 def slow_feeders(facts: Facts) -> Iterator[Finding]:
     """Do slow feeders get their share?
 
-    Mechanism.  A frog finds food by smell, a licorice gourami looks at each morsel; a shoal of danios has eaten
-    by then.  The slow one starves amid plenty.
+    Mechanism.  A frog finds food by smell, a licorice gourami looks at each morsel; a shoal of danios has
+    eaten by then.  The slow one starves amid plenty.
 
-    Evidence.  Common practice, no source; the table has no trait for it, so it is told from diet, flow, build.
+    Evidence.  Common practice, no source; the table has no trait for it, so it is told from diet, flow,
+    build.
 
     Limits.  Target feeding settles it.
     """
@@ -261,7 +262,8 @@ count = 10
 def current(facts: Facts) -> Iterator[Finding]:
     """Do fish of streams and of still water share a tank?
 
-    Mechanism.  Stream fish breathe by current and lie short of oxygen without it; still-water fish tire in it.
+    Mechanism.  Stream fish breathe by current and lie short of oxygen without it; still-water fish tire in
+    it.
 
     Evidence.  The table's trait.
 
@@ -288,7 +290,7 @@ def disturbed_at_night(actor: Side, target: Side, where: Place) -> Encounter | N
         return None
     grade = grade_of((night, "activity"), (day, "activity"))
     message = (
-        f"{sentence(names_of(night))} are about at night and rough; {names_of(day)}, half their length or less, "
+        f"{sentence(names_of(night))} are about at night and rough; {names_of(day)}, at most half their length, "
         f"{softly(grade, 'rest', 'are said to rest')} on the same floor."
     )
     remedy = f"Caves for the {names_of(night)} at one end and shelter at the other, or another floor dweller."

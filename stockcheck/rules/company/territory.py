@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import NamedTuple
 
 from stockcheck.facts.model import Facts
@@ -125,8 +126,8 @@ def territories(facts: Facts) -> Iterator[Finding]:
     """Do the territories of several taxa fit on the floor?
 
     Mechanism.  Fish that hold ground at the same hours in the same part of the tank must fit beside one
-    another.  Each male (or pair) wants floor in proportion to his length; what all want is set against the floor
-    there is: up to half of it is easy, more than 1.2 times it does not hold.
+    another.  Each male (or pair) wants floor in proportion to his length; what all want is set against the
+    floor there is: up to half of it is easy, more than 1.2 times it does not hold.
 
     Evidence.  In Midas cichlids only much more room with structure lowered aggression (Oldfield 2011); the
     floor each kind wants is common practice.
@@ -193,6 +194,7 @@ def guarded(actor: Side, target: Side, where: Place) -> Encounter | None:
     layers = shared_layers(parents, neighbour)
     if not paired or not layers:
         return None
+    layer = "layer" if len(layers) == 1 else "layers"
     headroom = WATCH
     room = ""
     fierce = float(FIERCE) if parents.temperament == "aggressive" else 1.0
@@ -208,7 +210,7 @@ def guarded(actor: Side, target: Side, where: Place) -> Encounter | None:
     grade = grade_of((parents, "reproduction"), (parents, "temperament"))
     message = (
         f"A pair of {names_of(parents)} with eggs or young {softly(grade, 'drives', 'is said to drive')} "
-        f"{names_of(neighbour)} out of the {listed(layers)}.{room}"
+        f"{names_of(neighbour)} out of the {listed(layers)} {layer}.{room}"
     )
     needed = fierce * BREEDING_SAFE * actor.largest_mm / 10
     remedy = (
@@ -244,26 +246,25 @@ count = 6
 def breeding_pairs(facts: Facts) -> Iterator[Finding]:
     """Will a breeding pair leave room for the others?
 
-    Mechanism.  Cichlids that guard eggs or young clear the ground around them of everyone, large or small.  How
-    far they can drive is a matter of their length and temper; where the tank ends there, the companions sit in
-    a corner.
+    Mechanism.  Cichlids that guard eggs or young clear the ground around them of everyone, large or
+    small.  How far they can drive is a matter of their length and temper; where the tank ends there, the
+    companions sit in a corner.
 
-    Evidence.  Common practice, no source: 7 body lengths of tank just hold, 14 are easy, fierce parents want 1.4
-    times that.
+    Evidence.  Common practice, no source: 7 body lengths of tank just hold, 14 are easy, fierce parents want
+    1.4 times that.
 
     Limits.  A pair may never spawn; a keeper should plan for the day it does.
     """
     present = sides(facts)
     where = Place(facts.plan.tank.cover, facts.floor_cm2, facts.length_cm)
     for parents in present:
-        met = [encounter for other in present if (encounter := guarded(parents, other, where))]
+        others = [side for side in present if side is not parents]
+        met = [encounter for other in others if (encounter := guarded(parents, other, where))]
         if met:
-            others = listed([names_of(encounter.target) for encounter in met])
-            first = met[0]._replace(
-                message=met[0].message.replace(names_of(met[0].target) + " out", others + " out")
-            )
-            finding = first.finding("company/breeding-pairs")
-            yield finding
+            driven = listed([names_of(encounter.target) for encounter in met])
+            message = met[0].message.replace(f"{names_of(met[0].target)} out of", f"{driven} out of")
+            finding = met[0]._replace(message=message).finding("company/breeding-pairs")
+            yield replace(finding, species=(parents.species.slug, *(one.target.slug for one in met)))
 
 
 @rule(

@@ -4,8 +4,23 @@ from __future__ import annotations
 
 from stockcheck.table.model import Species
 
-#: Names that are their own plural.
-_UNCHANGED = ("fish", "discus", "koi", "badis", "otocinclus", "corydoras", "medaka", "synodontis")
+#: Endings of names that are their own plural (goldfish, koi, discus, badis).
+_UNCHANGED = ("fish", "koi", "medaka", "s")
+_COUNTS = (
+    "no",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+)
 
 
 def name_of(species: Species) -> str:
@@ -19,7 +34,7 @@ def plural(name: str) -> str:
         return name
     if name.endswith("y") and name[-2:-1] not in "aeiou":
         return name[:-1] + "ies"
-    if name.endswith(("ch", "sh", "s", "x")):
+    if name.endswith(("ch", "sh", "x")):
         return name + "es"
     return name + "s"
 
@@ -33,6 +48,11 @@ def some(count: int, species: Species, sex: str = "") -> str:
     """``8 male guppies``, ``1 female guppy``."""
     sex = f"{sex} " if sex else ""
     return f"{count} {sex}{name_of(species) if count == 1 else names_of(species)}"
+
+
+def count_word(count: int) -> str:
+    """Small numbers as words (``six``), larger ones in figures."""
+    return _COUNTS[count] if count < len(_COUNTS) else str(count)
 
 
 def sentence(text: str) -> str:

@@ -1,0 +1,149 @@
+"""Shrimps and snails as food."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stockcheck.facts.model import Facts
+from stockcheck.physics.quantity import Constant
+from stockcheck.rules.company.encounter import Encounter, Place, Side, ordered_pairs, place
+from stockcheck.rules.company.wording import grade_of, names_of, sentence, softly
+from stockcheck.rules.core import FIX, WATCH, Finding, headroom_between, rule
+
+PRACTICE = "common practice, no source"
+
+#: Shrimp length over fish length, for fish that eat grown shrimps: bitten to pieces as well as swallowed.
+SHRIMP_SURE = Constant(0.20, "1", PRACTICE)
+SHRIMP_AT_RISK = Constant(0.50, "1", PRACTICE)
+SHRIMP_POSSIBLE = Constant(0.90, "1", PRACTICE)
+#: Dense cover and moss spare some shrimps.
+HIDDEN = Constant(1.2, "1", PRACTICE, 1.0, 1.5)
+
+
+def shrimps_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
+    """Shrimps and dwarf crayfish before a fish, frog or crayfish."""
+    eater, prey = actor.species, target.species
+    if prey.kind != "shrimp" or eater.eats_shrimp == "no":
+        return None
+    grade = grade_of((eater, "eats_shrimp"))
+    if eater.eats_shrimp == "adults":
+        return _grown_shrimps(actor, target, where, grade)
+    if eater.group == "puffer" or eater.temperament == "aggressive":
+        message = (
+            f"{sentence(names_of(eater))} {softly(grade, 'bite', 'are said to bite')} even grown "
+            f"{names_of(prey)} to pieces and eat the young."
+        )
+        return Encounter("shrimps bitten", eater, prey, FIX, message, "Keep them apart.", grade)
+    hidden = where.cover == "dense"
+    message = (
+        f"{sentence(names_of(eater))} {softly(grade, 'eat', 'are said to eat')} the young "
+        f"of {names_of(prey)} and leave the grown ones alone: the colony keeps but hardly grows."
+    )
+    remedy = "Dense moss where the young can stay out of sight."
+    return Encounter("shrimplets eaten", eater, prey, 80.0 if hidden else WATCH, message, remedy, grade)
+
+
+def _grown_shrimps(actor: Side, target: Side, where: Place, grade: str) -> Encounter | None:
+    eater, prey = actor.species, target.species
+    if actor.largest_mm is None or target.smallest_mm is None:
+        return None
+    ratio = target.smallest_mm / actor.largest_mm
+    effective = ratio * (HIDDEN if where.cover == "dense" else 1.0)
+    headroom = headroom_between(effective, SHRIMP_SURE, SHRIMP_AT_RISK, 2 * SHRIMP_POSSIBLE - SHRIMP_AT_RISK)
+    verb = "eat" if headroom < 50 else "may pick at"
+    message = (
+        f"{sentence(names_of(eater))} {softly(grade, verb, 'are said to eat')} grown {names_of(prey)}: "
+        f"{target.smallest_mm:.0f} mm of shrimp before {actor.largest_mm:.0f} mm."
+    )
+    remedy = "Keep them apart; in a planted tank larger shrimps may last longer, not for good."
+    return Encounter("shrimps eaten", eater, prey, headroom, message, remedy, grade)
+
+
+@rule(
+    "company/shrimps",
+    trips="""
+[[animals]]
+species = "Carinotetraodon travancoricus"
+count = 6
+[[animals]]
+species = "Neocaridina davidi"
+count = 20
+""",
+    clears="""
+[[animals]]
+species = "Otocinclus vittatus"
+count = 6
+[[animals]]
+species = "Neocaridina davidi"
+count = 20
+""",
+)
+def shrimps(facts: Facts) -> Iterator[Finding]:
+    """Will the shrimps be eaten?
+
+    Mechanism.  Fish that eat grown shrimps do so by size: a fifth of the fish's length is a mouthful, up to
+    half is bitten to pieces.  Puffers crush and aggressive fish bite even what they cannot swallow.  Most
+    other fish eat only the young; dense moss keeps enough of those out of sight.
+
+    Evidence.  The table's trait; common practice, no source, for the cuts.
+
+    Limits.  A single fish may learn what its kind does not do.
+    """
+    where = place(facts)
+    for actor, target in ordered_pairs(facts):
+        encounter = shrimps_hunted(actor, target, where)
+        if encounter is not None:
+            yield encounter.finding("company/shrimps")
+
+
+def snails_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
+    """Snails before a fish or snail that eats them."""
+    del where
+    eater, prey = actor.species, target.species
+    if prey.kind not in ("snail", "bivalve") or not eater.eats_snails:
+        return None
+    grade = grade_of((eater, "eats_snails"))
+    big = (target.largest_mm or 0) > 0.5 * (actor.largest_mm or 0)
+    message = f"{sentence(names_of(eater))} {softly(grade, 'eat', 'are said to eat')} snails: " + (
+        f"{names_of(prey)} are large for them, but lose feelers and young."
+        if big
+        else f"{names_of(prey)} will go."
+    )
+    remedy = f"Keep the {names_of(prey)} elsewhere, unless they are meant as food."
+    return Encounter("snails eaten", eater, prey, WATCH if big else FIX, message, remedy, grade)
+
+
+@rule(
+    "company/snails",
+    trips="""
+[[animals]]
+species = "Anentome helena"
+count = 5
+[[animals]]
+species = "Planorbella duryi"
+count = 10
+""",
+    clears="""
+[[animals]]
+species = "Corydoras panda"
+count = 8
+[[animals]]
+species = "Vittina natalensis"
+count = 3
+""",
+)
+def snails(facts: Facts) -> Iterator[Finding]:
+    """Will the snails be eaten?
+
+    Mechanism.  Loaches suck snails from the shell, puffers crush them, assassin snails drill after them.  A
+    snail more than half as long as its hunter survives longer, with feelers bitten.
+
+    Evidence.  The table's trait.
+
+    Limits.  Fed fish may ignore snails for months.
+    """
+    where = place(facts)
+    for actor, target in ordered_pairs(facts):
+        encounter = snails_hunted(actor, target, where)
+        if encounter is not None:
+            yield encounter.finding("company/snails")
