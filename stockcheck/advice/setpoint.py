@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import ceil, floor, isfinite
+from math import ceil, floor, inf, isfinite
 from typing import Any
 
 from stockcheck.facts.model import Facts
@@ -50,8 +50,9 @@ class Setpoint:
     """The answer.  ``value_c`` is None where no common comfort band exists.
 
     ``low_c`` and ``high_c`` are the common band's ends (None where nobody limits that side); ``low_by`` and
-    ``high_by`` the taxa that set them.  ``left_out`` are plants that the animals' band does not suit;
-    ``unstated`` taxa have no temperature band in the table.  ``notes`` are whole sentences.
+    ``high_by`` the taxa that set them.  ``heated`` is whether the plan has a heater.
+    ``left_out`` are plants that the animals' band does not suit; ``unstated`` taxa have no temperature band in
+    the table.  ``notes`` are whole sentences.
     """
 
     value_c: float | None
@@ -62,6 +63,7 @@ class Setpoint:
     swing_c: float
     step_c: float
     prefer: str
+    heated: bool = True
     shortfalls: tuple[Shortfall, ...] = ()
     parties: tuple[PartyChoice, ...] = ()
     left_out: tuple[Shortfall, ...] = ()
@@ -79,7 +81,8 @@ class Setpoint:
             if not self.shortfalls:
                 return "No setpoint: the table has no temperature for any of them."
             return "No one temperature is comfortable for all of them."
-        return f"Set the heater to {degrees(self.value_c)}: {self._reason()}."
+        start = "Set the heater to" if self.heated else "There is no heater; one would be set to"
+        return f"{start} {degrees(self.value_c)}: {self._reason()}."
 
     def _reason(self) -> str:
         low, high = self.low_c, self.high_c
@@ -99,7 +102,12 @@ def setpoint_of(facts: Facts, prefer: str = "cooler") -> Setpoint:
     taxa += [planting.species for planting in facts.plantings]
     heater = facts.plan.heater or Heater(power_w=0.0)
     found = setpoint_of_species(taxa, prefer=prefer, swing_c=heater.swing_c, step_c=heater.step_c)
-    return replace(found, notes=(*found.notes, *_room_notes(found, facts.plan), *_heater_notes(found, facts)))
+    heated = facts.plan.heater is not None
+    return replace(
+        found,
+        heated=heated,
+        notes=(*found.notes, *_room_notes(found, facts.plan), *_heater_notes(found, facts)),
+    )
 
 
 def setpoint_of_species(
@@ -294,11 +302,11 @@ def _room_notes(found: Setpoint, plan: Plan) -> list[str]:
     if plan.heater is None and low is not None and found.low_c is not None:
         if low < found.low_c:
             notes.append(
-                f"There is no heater: the water falls to the room's {low:.3g} °C, "
+                f"The water falls to the room's {low:.3g} °C, "
                 f"below the {found.low_c:.3g} °C that {_name(found.low_by)} is comfortable from."
             )
         else:
-            notes.append("There is no heater, and as the room stands none is needed.")
+            notes.append("As the room stands none is needed.")
     return notes
 
 
@@ -306,9 +314,12 @@ def _heater_notes(found: Setpoint, facts: Facts) -> list[str]:
     heater, figure = facts.plan.heater, facts.figures.get("heater_power_w")
     notes = []
     if heater and heater.setpoint_c is not None and found.value_c is not None:
-        off = heater.setpoint_c - found.value_c
-        if abs(off) >= found.step_c / 2:
-            notes.append(f"The plan says {degrees(heater.setpoint_c)}.")
+        low, high = found.low_c or -inf, found.high_c or inf
+        planned = heater.setpoint_c
+        if abs(planned - found.value_c) >= found.step_c / 2:
+            inside = low + found.swing_c <= planned <= high - found.swing_c
+            fit = "suits all of them too" if inside else "strays from the comfort that all share"
+            notes.append(f"The plan's own {degrees(planned)} {fit}.")
     if heater and figure and found.value_c is not None:
         there = heater.power_w * heater.count
         need = figure.interval

@@ -66,12 +66,12 @@ def tolerance_of(band: Band) -> Span:
 
 
 def limits(taxa: Sequence[Taxon], field: str) -> list[Limit]:
-    """Each taxon once, where the table has its band of ``field``."""
+    """Each taxon once, where the table has a comfort of ``field`` for it."""
     once = {taxon.slug: taxon for taxon in taxa}
     return [
         Limit(taxon, band, comfort_of(band), tolerance_of(band))
         for taxon in once.values()
-        if (band := taxon.band(field)) is not None
+        if (band := taxon.band(field)) is not None and not (band.comfort_low is band.comfort_high is None)
     ]
 
 

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from statistics import fmean
 
 from stockcheck.facts.model import Facts, Group
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.bands import name_of
-from stockcheck.rules.company.wording import listed, names_of
+from stockcheck.rules.company.wording import listed, names_of, some
 from stockcheck.rules.core import Finding, headroom_between, level_of, rule
 from stockcheck.table.model import Band
 
@@ -32,8 +31,10 @@ TURNS_AT_EASE = Constant(1.5, "body lengths", _PRACTICE)
 #: An eel-like body turns on itself.
 EEL_BENDS = Constant(0.5, "1", _PRACTICE)
 
-#: A shoaling fish wants a cube of this side to itself, a bottom fish a square of floor (body lengths).
-CUBE_SIDE = Constant(3.0, "body lengths", _PRACTICE)
+#: Open water that one fish of a shoal wants, L, by its length, cm: 0.085 L^2.25 (45 mm: 2.5 L, 15 cm: 38 L).
+WATER_AT_1_CM = Constant(0.085, "L", _PRACTICE, 0.06, 0.12)
+WATER_EXPONENT = Constant(2.25, "1", _PRACTICE, 2.0, 2.5)
+#: A bottom fish wants a square of floor of this side.
 SQUARE_SIDE = Constant(2.5, "body lengths", _PRACTICE)
 #: Shares of the water or the floor that all of them together want: at ease, just holds, packed.
 AT_EASE = Constant(0.6, "1", _PRACTICE)
@@ -78,8 +79,8 @@ def tank_size(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             "room/tank-size",
             level_of(headroom),
-            message if headroom < 75 else "",
-            f"A tank for them starts at {wanted}." if headroom < 75 else "",
+            message,
+            f"A tank for them starts at {wanted}.",
             (group.species.slug,),
             grade=band.grade if band else "D",
             sources=band.sources if band else (),
@@ -149,9 +150,9 @@ count = 10
 def swimming_space(facts: Facts) -> Iterator[Finding]:
     """Do the shoals and the bottom fish have space for as many as they are?
 
-    Mechanism.  In open water each grown fish of a shoal keeps some body lengths from the next, three to every
-    side; on the bottom each keeps a square of floor of two and a half.  The rule sums these and holds them
-    against the net volume and the floor.  Body size enters by its cube and square, so ten small fish ask for
+    Mechanism.  In open water each grown fish of a shoal keeps a distance from the next, and a large one needs
+    more than its share of a small one's; on the bottom each keeps a square of floor of two and a half body
+    lengths.  The rule sums these and holds them against the net volume and the floor.  Ten small fish ask for
     far less than one large one.
 
     Evidence.  Common practice, no source; the lengths are the table's, net volume and floor are computed.
@@ -163,7 +164,7 @@ def swimming_space(facts: Facts) -> Iterator[Finding]:
     bottom = [group for group in fish if group.species.zone and group.species.zone[0] == "bottom"]
     shoals = [group for group in fish if group not in bottom and group.species.social in ("shoal", "group")]
     if shoals and volume is not None:
-        wanted = sum(group.count * (CUBE_SIDE * (_length_cm(group) or 0.0)) ** 3 / 1000 for group in shoals)
+        wanted = sum(group.count * _open_water_l(group) for group in shoals)
         yield _space(shoals, wanted, volume.interval.value, "L of water")
     if bottom and floor:
         wanted = sum(group.count * (SQUARE_SIDE * (_length_cm(group) or 0.0)) ** 2 for group in bottom)
@@ -230,18 +231,19 @@ def _no_size(group: Group) -> Finding:
 def _space(groups: Sequence[Group], wanted: float, there: float, unit: str) -> Finding:
     headroom = max(10.0, headroom_between(wanted / there, PACKED, JUST_HOLDS, AT_EASE))
     level = level_of(headroom)
-    listed_animals = listed([f"{group.count} {names_of(group.species)}" for group in groups])
-    share = AT_EASE * there / wanted
-    fewer = sum(group.count for group in groups) * share
-    mean_length = fmean(_length_cm(group) or 0.0 for group in groups)
+    animals = listed([some(group.count, group.species) for group in groups])
     return Finding(
         "room/swimming-space",
         level,
-        f"Grown, {listed_animals} together want {wanted:.0f} {unit} to themselves; there are {there:.0f}.",
-        f"About {fewer:.0f} animals of that size ({mean_length:.2g} cm) have it at ease.",
+        f"Grown, {animals} together want {wanted:.0f} {unit} to themselves; there are {there:.0f}.",
+        f"Keep fewer of them, or find them {wanted / AT_EASE:.0f} {unit}.",
         tuple(group.species.slug for group in groups),
         headroom=headroom,
     )
+
+
+def _open_water_l(group: Group) -> float:
+    return float(WATER_AT_1_CM * (_length_cm(group) or 0.0) ** WATER_EXPONENT)
 
 
 def _once(facts: Facts) -> list[Group]:

@@ -125,12 +125,13 @@ def no_band(facts: Facts) -> Iterator[Finding]:
     taxa: list[Taxon] = [group.species for group in facts.groups]
     taxa += [planting.species for planting in facts.plantings]
     for field in (TEMPERATURE, PH, GH):
-        missing = list({taxon.slug: taxon for taxon in taxa if taxon.band(field.name) is None}.values())
+        known = {limit.taxon.slug for limit in limits(taxa, field.name)}
+        missing = list({taxon.slug: taxon for taxon in taxa if taxon.slug not in known}.values())
         if missing:
             yield _unknown(
                 "water/no-band",
                 f"No source in the table states a {field.name} for {plainly(missing)}.",
-                "Ask the breeder or dealer in what water they were raised, and keep to that.",
+                "Ask who raised them in what water that was, and keep to it.",
                 missing,
             )
 

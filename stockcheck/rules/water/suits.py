@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from math import isfinite
 
 from stockcheck.facts.model import Facts
-from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of
+from stockcheck.rules.bands import Limit, Span, Taxon, common, limits, name_of, parties
 from stockcheck.rules.comfort import (
     AT_COMFORT,
     GH,
@@ -47,9 +49,11 @@ def temperature(facts: Facts) -> Iterator[Finding]:
     lived 14 to 75 % longer (Keil et al. 2015, table 1).
 
     Limits.  Half a kelvin beyond what is tolerated still holds, 5 K beyond stops; these widths are common
-    practice, and a band with few sources is read more widely.  Summer heat is a rule of its own.
+    practice, and a band with few sources is read more widely; the room's extremes have 1 K more, as the water
+    lags behind.  Summer heat is a rule of its own.
     """
-    yield from _own_water("water/temperature", facts, TEMPERATURE, own_temperature(facts))
+    field = TEMPERATURE if facts.plan.heater else replace(TEMPERATURE, grace=TEMPERATURE.grace + 1.0)
+    yield from _own_water("water/temperature", facts, field, own_temperature(facts))
 
 
 @rule(
@@ -190,8 +194,12 @@ def summer_heat(facts: Facts) -> Iterator[Finding]:
     high, heater = facts.plan.room.high_c, facts.plan.heater
     if high is None or heater is None or (heater.setpoint_c is not None and high <= heater.setpoint_c):
         return
-    spell = Field("temperature", "°C", TEMPERATURE.grace + 2.0, TEMPERATURE.harm, TEMPERATURE.margin)
+    spell = replace(TEMPERATURE, grace=TEMPERATURE.grace + 2.0)
     found = limits([group.species for group in facts.groups], "temperature")
+    dial = heater.setpoint_c
+    if dial is not None:  # those that the dial already makes too warm are told so by water/temperature
+        usual = dial + heater.swing_c
+        found = [limit for limit in found if headroom_high(limit, TEMPERATURE, usual) >= AT_COMFORT]
     scored = [(headroom_high(limit, spell, high), limit) for limit in found]
     yield from clear("water/summer-heat", scored)
     hurt = [(headroom, limit) for headroom, limit in scored if headroom < AT_COMFORT]
@@ -242,8 +250,15 @@ def _together(found: Sequence[Limit], field: Field) -> Finding:
         f"{name_of(wants_less.taxon)} up to {wants_less.comfort.high:.3g}{unit}. "
         f"The best compromise is {best:.3g}{unit}."
     )
+    apart = [
+        f"{listed([name_of(m.taxon) for m in p.members])} ({_span(p.span, field)})" for p in parties(found)
+    ]
+    remedy = f"Keep those together that share a band: {'; or '.join(apart[:3])}."
     worst_off = [limit for limit in found if headroom_at(limit, field, best) < headroom + 1.0]
-    names = listed([name_of(limit.taxon) for limit in worst_off], "or")
-    return finding(
-        rule_name, headroom, message, f"Leave out {names}; they are the furthest apart.", worst_off
-    )
+    return finding(rule_name, headroom, message, remedy, worst_off)
+
+
+def _span(span: Span, field: Field) -> str:
+    low, high = (f"{end:.3g}" if isfinite(end) else "" for end in span)
+    ends = f"{low} to {high}" if low and high else f"from {low}" if low else f"up to {high}"
+    return f"{ends} {field.unit}".rstrip()

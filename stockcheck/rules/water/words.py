@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from stockcheck.facts.model import Facts
 from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of
-from stockcheck.rules.comfort import AT_COMFORT, GH, KH, TEMPERATURE, Field
+from stockcheck.rules.comfort import AT_COMFORT, GH, KH, Field
 from stockcheck.rules.company.wording import listed, sentence
 from stockcheck.rules.core import CLEAR, Finding, level_of
 from stockcheck.rules.water.own import Own
@@ -42,7 +42,7 @@ def off_band(
 
 def _stated(field: Field, own: Own, value: float) -> str:
     """``24 °C of the heater`` as a sentence starts with it."""
-    if field is TEMPERATURE:
+    if field.name == "temperature":
         if own.origin == "the room's":
             return f"unheated, the water goes with the room to {value:.3g} °C, which"
         setpoint = (own.low + own.high) / 2
@@ -60,9 +60,9 @@ def _remedy(facts: Facts, field: Field, own: Own, too: str, hurt: Sequence[Limit
         else min(limit.comfort.high for limit in hurt)
     )
     value = own.low if too == "low" else own.high
-    if field is TEMPERATURE:
+    if field.name == "temperature":
         return _temperature_remedy(facts, own, too, wanted)
-    if field is GH or field is KH:
+    if field in (GH, KH):
         if too == "low":
             minerals = "a calcium and magnesium salt mix" if field is GH else "bicarbonate or coral sand"
             return f"Raise it by {wanted - value:.2g} {field.unit} with {minerals}, over a week or two."
