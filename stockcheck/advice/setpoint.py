@@ -51,8 +51,8 @@ class Setpoint:
 
     ``low_c`` and ``high_c`` are the common band's ends (None where nobody limits that side); ``low_by`` and
     ``high_by`` the taxa that set them.  ``heated`` is whether the plan has a heater.
-    ``left_out`` are plants that the animals' band does not suit; ``unstated`` taxa have no temperature band in
-    the table.  ``notes`` are whole sentences.
+    ``left_out`` are plants that the animals' band does not suit; ``unstated`` taxa have no temperature band
+    in the table.  ``notes`` are whole sentences.
     """
 
     value_c: float | None

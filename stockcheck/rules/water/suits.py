@@ -251,7 +251,8 @@ def _together(found: Sequence[Limit], field: Field) -> Finding:
         f"The best compromise is {best:.3g}{unit}."
     )
     apart = [
-        f"{listed([name_of(m.taxon) for m in p.members])} ({_span(p.span, field)})" for p in parties(found)
+        f"{listed([name_of(member.taxon) for member in party.members])} ({_span(party.span, field)})"
+        for party in parties(found)
     ]
     remedy = f"Keep those together that share a band: {'; or '.join(apart[:3])}."
     worst_off = [limit for limit in found if headroom_at(limit, field, best) < headroom + 1.0]
