@@ -10,12 +10,52 @@ from typing import TYPE_CHECKING
 from stockcheck.facts.model import Facts, Figure
 from stockcheck.facts.plain import plain
 from stockcheck.facts.waste_inputs import feed_material, setting_and_inputs
-from stockcheck.facts.waste_model import nitrogen_flow
+from stockcheck.facts.waste_model import Setting, nitrogen_flow
+from stockcheck.facts.waste_startup import startup_figures
 from stockcheck.facts.waste_steps import Chain
 from stockcheck.physics.quantity import propagate
 
 if TYPE_CHECKING:
     from stockcheck.table.read import Table
+
+#: Figure, label, result of the model, unit, method of ``Chain`` that writes its steps.
+_ROWS = (
+    ("feed_g_per_day", "feed a day", "feed", "g/day", Chain.feed),
+    ("ration_g_per_day", "feed that these animals usually get", "ration", "g/day", Chain.ration),
+    ("nitrogen_load_mg_per_day", "ammonia nitrogen from feed", "load", "mg N/day", Chain.load),
+    ("nitrogen_load_now_mg_per_day", "the same today", "load_now", "mg N/day", Chain.load_now),
+    ("solids_g_per_day", "faeces and leftovers, dry", "solids", "g/day", Chain.solids),
+    (
+        "removal_capacity_mg_per_day",
+        "removal by bacteria and plants at {limit} mg/L TAN",
+        "capacity",
+        "mg N/day",
+        Chain.capacity,
+    ),
+    (
+        "flow_cap_mg_per_day",
+        "most that the filter's flow can carry at {limit} mg/L TAN",
+        "flow_cap",
+        "mg N/day",
+        Chain.flow_cap,
+    ),
+    (
+        "oxygen_cap_mg_per_day",
+        "most that the oxygen in the filter's flow allows",
+        "oxygen_cap",
+        "mg N/day",
+        Chain.oxygen_cap,
+    ),
+    ("plant_uptake_mg_per_day", "nitrogen that plants take", "plants", "mg N/day", Chain.plants),
+    ("tan_mg_per_l", "total ammonia nitrogen (TAN)", "tan", "mg/L", Chain.tan),
+    ("nh3_n_mg_per_l", "un-ionised ammonia nitrogen", "nh3", "mg/L", Chain.nh3),
+    ("nitrite_n_mg_per_l", "nitrite nitrogen", "nitrite", "mg/L", Chain.nitrite),
+    ("nitrified_mg_per_day", "nitrogen that becomes nitrate", "to_nitrate", "mg N/day", Chain.nitrified),
+    ("nitrate_gain_mg_per_l_per_week", "nitrate gained a week", "gain_per_week", "mg/L", Chain.gain),
+    ("nitrate_mg_per_l", "nitrate {peak}", "peak", "mg/L", Chain.nitrate),
+    ("nitrate_trough_mg_per_l", "nitrate {trough}", "trough", "mg/L", Chain.nitrate),
+    ("kh_use_dkh_per_week", "carbonate hardness used up a week", "kh_use", "dKH", Chain.kh),
+)
 
 
 def waste_figures(facts: Facts, table: Table) -> dict[str, Figure]:
@@ -28,55 +68,18 @@ def waste_figures(facts: Facts, table: Table) -> dict[str, Figure]:
     middle = {name: interval.value for name, interval in inputs.items()}
     at_middle = {name: interval.value for name, interval in results.items()}
     chain = Chain(setting, middle, at_middle, feed_material(facts, table))
-    limit = setting.tan_limit
-    before = "before a change" if setting.change else "after twelve weeks without a change"
-    after = "after a change" if setting.change else "at the least in twelve weeks"
-    rows = [
-        ("feed_g_per_day", "feed a day", "feed", "g/day", chain.feed),
-        ("nitrogen_load_mg_per_day", "ammonia nitrogen from feed", "load", "mg N/day", chain.load),
-        ("solids_g_per_day", "faeces and leftovers, dry", "solids", "g/day", chain.solids),
-        (
-            "removal_capacity_mg_per_day",
-            f"removal by bacteria and plants at {plain(limit)} mg/L TAN",
-            "capacity",
-            "mg N/day",
-            chain.capacity,
-        ),
-        ("plant_uptake_mg_per_day", "nitrogen that plants take", "plants", "mg N/day", chain.plants),
-        ("tan_mg_per_l", "total ammonia nitrogen (TAN)", "tan", "mg/L", chain.tan),
-        ("nitrite_n_mg_per_l", "nitrite nitrogen", "nitrite", "mg/L", chain.nitrite),
-        ("nitrified_mg_per_day", "nitrogen that becomes nitrate", "to_nitrate", "mg N/day", chain.nitrified),
-        (
-            "nitrate_gain_mg_per_l_per_week",
-            "nitrate gained a week",
-            "gain_per_week",
-            "mg/L",
-            chain.gain,
-        ),
-        ("nitrate_mg_per_l", f"nitrate {before}", "peak", "mg/L", chain.nitrate),
-        ("nitrate_trough_mg_per_l", f"nitrate {after}", "trough", "mg/L", chain.nitrate),
-        ("kh_use_dkh_per_week", "carbonate hardness used up a week", "kh_use", "dKH", chain.kh),
-    ]
-    if setting.media:
-        rows += [
-            (
-                "flow_cap_mg_per_day",
-                f"most the filter's flow can carry at {plain(limit)} mg/L TAN",
-                "flow_cap",
-                "mg N/day",
-                chain.flow_cap,
-            ),
-            (
-                "oxygen_cap_mg_per_day",
-                "most the oxygen in the filter's flow allows",
-                "oxygen_cap",
-                "mg N/day",
-                chain.oxygen_cap,
-            ),
-        ]
-    if setting.pH_known:
-        rows.append(("nh3_n_mg_per_l", "un-ionised ammonia nitrogen", "nh3", "mg/L", chain.nh3))
-    return {
-        name: Figure(name, label, results[key], unit, influences[key], steps())
-        for name, label, key, unit, steps in rows
+    words = _words(setting)
+    figures = {
+        name: Figure(name, label.format_map(words), results[key], unit, influences[key], steps(chain))
+        for name, label, key, unit, steps in _ROWS
+        if key in results
     }
+    return figures | startup_figures(facts, setting, results)
+
+
+def _words(setting: Setting) -> dict[str, str]:
+    if setting.change > 0:
+        peak, trough = "at its highest between changes", "at its lowest between changes"
+    else:
+        peak, trough = "at its highest in twelve weeks without a change", "at its lowest in them"
+    return {"limit": plain(setting.tan_limit), "peak": peak, "trough": trough}

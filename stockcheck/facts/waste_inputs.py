@@ -24,7 +24,7 @@ from stockcheck.physics.nitrification import (
 )
 from stockcheck.physics.nitrogen import RELEASED_SHARE, TAN_PER_PROTEIN
 from stockcheck.physics.quantity import Constant, Interval
-from stockcheck.physics.uptake import LEAF_AREA, LIGHT, UPTAKE, plant_class, uptake
+from stockcheck.physics.uptake import DRAWDOWN, LEAF_AREA, LIGHT, UPTAKE, plant_class, uptake
 from stockcheck.plan.model import Media
 from stockcheck.table.model import Material
 
@@ -92,7 +92,8 @@ def setting_and_inputs(facts: Facts, table: Table) -> tuple[w.Setting, dict[str,
         every_days=plan.routine.every_days if changing else 1.0,
         start_nitrate=plan.water.nitrate_mg_l,
         tan_limit=tan_limit(pH, temperature.value),
-        pH_known=pH is not None,
+        pH=pH,
+        kh_dkh=None if plan.light.co2 or plan.water.humic else plan.water.KH_dkh,
     )
     return setting, inputs
 
@@ -121,15 +122,19 @@ def _feeders(facts: Facts, inputs: dict[str, Interval]) -> tuple[w.Feeder, ...]:
         if name in inputs:
             name = f"{name} ({group.entry.where})"
         inputs[name] = group.mass_g
-        feeders.append(w.Feeder(name, group.count, group.species.kind))
+        now = None
+        if group.mass_now_g is not None and group.mass_now_g != group.mass_g:
+            now = f"{name} today"
+            inputs[now] = group.mass_now_g
+        feeders.append(w.Feeder(name, group.count, group.species.kind, now))
     return tuple(feeders)
 
 
 def _feed_inputs(facts: Facts, table: Table, inputs: dict[str, Interval]) -> None:
     feed = feed_material(facts, table)
-    own = facts.plan.feeding.g_per_day is not None
-    ration = RATION_AT_1_G.interval.scaled(1 / RATION_AT_1_G)
-    inputs[w.FEED_GIVEN] = OWN_WEIGHING.interval if own else ration
+    inputs[w.FEED_GIVEN] = RATION_AT_1_G.interval.scaled(1 / RATION_AT_1_G)
+    if facts.plan.feeding.g_per_day is not None:
+        inputs[w.OWN_FEED] = OWN_WEIGHING.interval
     inputs[w.PROTEIN] = Interval(*feed.properties["protein_share"])
     inputs[w.MOISTURE] = Interval(*feed.properties["moisture_share"])
     inputs[w.UNEATEN] = Interval(*feed.properties["uneaten_share"])
@@ -227,6 +232,7 @@ def _plant_inputs(facts: Facts, inputs: dict[str, Interval]) -> float:
     if value <= 0:
         return 0.0
     inputs[w.PLANTS] = Interval(low / value, 1.0, high / value)
+    inputs[w.DRAWDOWN] = DRAWDOWN.interval
     return value
 
 

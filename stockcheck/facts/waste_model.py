@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 from stockcheck.physics.alkalinity import DAYS_PER_WEEK, kh_use_per_week
 from stockcheck.physics.ammonia import NO3_PER_N, un_ionised_fraction
+from stockcheck.physics.carbonate import co2_mg_per_l
 from stockcheck.physics.feeding import DRY_MATTER, feed_g_per_day
 from stockcheck.physics.nitrate import NO_CHANGE_DAYS, Sawtooth, sawtooth
 from stockcheck.physics.nitrification import (
@@ -23,13 +24,14 @@ from stockcheck.physics.nitrification import (
 )
 from stockcheck.physics.nitrogen import nitrogen_in_feed, solids, tan_from_feed
 from stockcheck.physics.oxygen import saturation
-from stockcheck.physics.uptake import HALF_SATURATION
+from stockcheck.physics.uptake import HALF_SATURATION, day_rise_of_pH
 from stockcheck.physics.uptake import at_temperature as plant_warmth
 
 # Names of the uncertain inputs, as a reader of the report sees them.
 VOLUME = "water volume"
 TEMPERATURE = "water temperature"
 FEED_GIVEN = "feed given"
+OWN_FEED = "weighing of the feed"
 PROTEIN = "protein in the feed"
 MOISTURE = "water in the feed"
 EXCRETED = "ammonia excreted per protein eaten"
@@ -45,16 +47,19 @@ GAS = "nitrate turned to gas"
 TAP = "nitrate of the tap water"
 KH_PER_N = "hardness used per nitrogen"
 PH = "pH"
+DRAWDOWN = "CO2 that plants draw from the water by day"
 OXYGEN_SHARE = "oxygen reaching the filter"
 
 
 @dataclass(frozen=True, slots=True)
 class Feeder:
-    """Animals of one entry that are fed: the input that holds one's mass, how many, their kind."""
+    """Animals of one entry: the input that holds one's adult mass, how many, their kind; its mass today if
+    less."""
 
     mass: str
     count: int
     kind: str
+    mass_now: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +83,9 @@ class Setting:
         mg/L now, where no water is changed.
     tan_limit : float
         mg N/L at which the capacity is quoted.
-    pH_known : bool
+    pH : float or None
+    kh_dkh : float or None
+        For the day's swing of pH; not used where CO2 is added, which holds it.
     """
 
     feeders: tuple[Feeder, ...]
@@ -90,7 +97,8 @@ class Setting:
     every_days: float
     start_nitrate: float | None
     tan_limit: float
-    pH_known: bool
+    pH: float | None
+    kh_dkh: float | None
 
 
 def nitrogen_flow(setting: Setting, v: Mapping[str, float]) -> dict[str, float]:
@@ -121,6 +129,7 @@ def nitrogen_flow(setting: Setting, v: Mapping[str, float]) -> dict[str, float]:
     saw, nitrate_to_plants, gain = _nitrate(setting, v, to_nitrate - gas, plants - tan_to_plants, volume)
     limit = setting.tan_limit
     results = {
+        "temperature": temperature,
         "feed": feed,
         "in_feed": in_feed,
         "excreted": excreted,
@@ -131,8 +140,7 @@ def nitrogen_flow(setting: Setting, v: Mapping[str, float]) -> dict[str, float]:
         "media_clearance": media,
         "walls_clearance": walls,
         "exchange": exchange,
-        "flow_cap": v[FLOW] * limit if setting.media else 0.0,
-        "oxygen_cap": cap,
+        "nitrite_speed": v[NITRITE_SPEED],
         "capacity": min(media * limit, cap) + walls * limit + plants * limit / (half + limit),
         "plants_most": plants,
         "tan_to_plants": tan_to_plants,
@@ -152,20 +160,38 @@ def nitrogen_flow(setting: Setting, v: Mapping[str, float]) -> dict[str, float]:
         "trough": saw.trough,
         "kh_use": kh_use_per_week(to_nitrate, gas + nitrate_to_plants, volume, v[KH_PER_N]),
     }
-    if setting.pH_known:
-        results["nh3"] = tan * un_ionised_fraction(v[PH], temperature)
+    if setting.media:
+        results |= {"flow_cap": v[FLOW] * limit, "oxygen_cap": cap}
+    if setting.pH is not None:
+        results["pH_rise"] = _pH_rise(setting, v, plants)
+        results["nh3"] = tan * un_ionised_fraction(v[PH] + results["pH_rise"], temperature)
+    if setting.own_feed_g is not None:
+        results["ration"] = _ration(setting, v)
+    if any(feeder.mass_now for feeder in setting.feeders):
+        results["load_now"] = load * _feed(setting, v, today=True) / feed if feed > 0 else 0.0
     return results
 
 
-def _feed(setting: Setting, v: Mapping[str, float]) -> float:
-    """Feed as sold, g/day; a ration is dry matter as of dry feed, so a frozen feed is given by ten times the
-    mass."""
+def _pH_rise(setting: Setting, v: Mapping[str, float], plants: float) -> float:
+    if setting.kh_dkh is None or plants <= 0:
+        return 0.0
+    co2 = co2_mg_per_l(setting.kh_dkh, v[PH], v[TEMPERATURE])
+    return day_rise_of_pH(plants, v[VOLUME], co2, v[DRAWDOWN])
+
+
+def _feed(setting: Setting, v: Mapping[str, float], today: bool = False) -> float:
+    """Feed as sold, g/day."""
     if setting.own_feed_g is not None:
-        return setting.own_feed_g * v[FEED_GIVEN]
-    dry_feed = sum(
-        feed_g_per_day(v[feeder.mass], feeder.count, feeder.kind, v[TEMPERATURE])
-        for feeder in setting.feeders
-    )
+        return setting.own_feed_g * v[OWN_FEED]
+    return _ration(setting, v, today)
+
+
+def _ration(setting: Setting, v: Mapping[str, float], today: bool = False) -> float:
+    """The animals' ration, g/day: dry matter as of dry feed, so ten times the mass of a frozen one."""
+    dry_feed = 0.0
+    for feeder in setting.feeders:
+        mass = v[feeder.mass_now] if today and feeder.mass_now else v[feeder.mass]
+        dry_feed += feed_g_per_day(mass, feeder.count, feeder.kind, v[TEMPERATURE])
     return dry_feed * v[FEED_GIVEN] * DRY_MATTER / (1 - v[MOISTURE])
 
 

@@ -8,7 +8,7 @@ from stockcheck.facts import waste_model as w
 from stockcheck.facts.model import Step
 from stockcheck.facts.plain import plain
 from stockcheck.physics.alkalinity import DAYS_PER_WEEK, KH_BACK_PER_N, KH_PER_N
-from stockcheck.physics.ammonia import NO3_PER_N, PKA_OFFSET, un_ionised_fraction
+from stockcheck.physics.ammonia import NO3_PER_N, PKA_OFFSET
 from stockcheck.physics.feeding import APPETITE, DRY_MATTER, OWN_WEIGHING, RATION_AT_1_G, feed_g_per_day
 from stockcheck.physics.nitrate import DENITRIFIED_SHARE, NO_CHANGE_DAYS
 from stockcheck.physics.nitrification import (
@@ -30,7 +30,7 @@ from stockcheck.physics.nitrogen import (
     TAN_PER_PROTEIN,
 )
 from stockcheck.physics.oxygen import saturation
-from stockcheck.physics.uptake import HALF_SATURATION
+from stockcheck.physics.uptake import CO2_PER_N, DRAWDOWN, HALF_SATURATION
 from stockcheck.table.model import Material
 
 BALANCE = "mass balance"
@@ -92,12 +92,30 @@ class Chain:
 
     def feed(self) -> list[Step]:
         if self._setting.own_feed_g is not None:
-            return [self._step("feed", "as you weigh it", "feed", "g/day", OWN_WEIGHING.source)]
+            return [
+                self._step("feed", "as you weigh it", "feed", "g/day", OWN_WEIGHING.source),
+                *self._in_measures(),
+            ]
+        return [*self._by_ration("feed"), *self._in_measures()]
+
+    def ration(self) -> list[Step]:
+        return self._by_ration("ration")
+
+    def _by_ration(self, result: str) -> list[Step]:
         total = f"the sum, as {self._feed.name}: x {{dry_matter}} / (1 - {{moisture}} water)"
         return [
             *(self._feeder(feeder) for feeder in self._setting.feeders),
-            self._step("feed", total, "feed", "g/day", self._feed.source),
+            self._step("usual ration", total, result, "g/day", self._feed.source),
         ]
+
+    def _in_measures(self) -> list[Step]:
+        """The same by the spoon, for who has no scales."""
+        per_ml = self._feed.properties.get("g_per_ml")
+        if per_ml is None:
+            return []
+        volume = self._results["feed"] / per_ml[1]
+        formula = f"{{feed}} g / {plain(per_ml[1])} g/mL, loose in a measuring spoon"
+        return [self._step("by the spoon", formula, volume, "mL/day", self._feed.source)]
 
     def _feeder(self, feeder: w.Feeder) -> Step:
         mass = self._inputs[feeder.mass]
@@ -180,12 +198,30 @@ class Chain:
         ]
 
     def nh3(self) -> list[Step]:
-        share = un_ionised_fraction(self._inputs[w.PH], self._inputs[w.TEMPERATURE])
-        formula = "1 / (1 + 10^(pKa - {pH})) at {temperature} degC"
+        share = self._results["nh3"] / self._results["tan"] if self._results["tan"] > 0 else 0.0
+        formula = "1 / (1 + 10^(pKa - pH)), pH {pH} + {pH_rise} by day, {temperature} degC"
         return [
             self._step("TAN", "its own figure, tan_mg_per_l", "tan", "mg/L", BALANCE),
+            self._step(
+                "rise of pH by day",
+                "log10 of CO2 before over after what {plants_most} mg N/day of growth draws",
+                "pH_rise",
+                "pH",
+                f"{CO2_PER_N.source}; {DRAWDOWN.source}",
+            ),
             self._step("un-ionised share", formula, share, "1", PKA_OFFSET.source),
             self._step("un-ionised ammonia", f"{{tan}} x {plain(share, 3)}", "nh3", "mg/L", BALANCE),
+        ]
+
+    def load_now(self) -> list[Step]:
+        return [
+            self._step(
+                "load of the animals as they are today",
+                "{load} mg N/day at adult size x feed today / feed then",
+                "load_now",
+                "mg N/day",
+                BALANCE,
+            )
         ]
 
     def nitrite(self) -> list[Step]:

@@ -94,6 +94,13 @@ NITRITE_STOP = Constant(
     "from memory: soft water with less than 20 mg/L chloride; the guppy's 96-h LC50 is 9.2 "
     "(Dolezelova et al. 2011)",
 )
+CHLORIDE_PER_NITRITE = Constant(
+    10.0, "1", "usual advice in fish culture: ten times as much chloride as nitrite, by mass"
+)
+NITRITE_WORST = Constant(
+    1.8, "mg N/L", "a fifth of the guppy's 96-h LC50, 9.2 mg N/L (Dolezelova et al. 2011); chloride or not"
+)
+NO2_PER_N = Constant(3.2845, "g/g", "molar masses 46.0055 and 14.0067")
 SPHERE = Constant(6.0, "1", "geometry: surface over volume of a sphere is 6/d")
 
 
@@ -105,6 +112,17 @@ def grain_area(diameter_mm: float, porosity: float) -> float:
 def at_temperature(temperature_c: float) -> float:
     """Factor on a rate stated for 25 degC: 1.043^(t - 25)."""
     return float(THETA ** (temperature_c - REFERENCE_C))
+
+
+def nitrite_line(chloride_mg_l: float | None) -> float:
+    """Nitrite from which fish are likely harmed, mg N/L; chloride keeps it out of the gills of most fish.
+
+    Sunfish and bass lack the protection (Tomasso 1986).
+    """
+    if chloride_mg_l is None:
+        return float(NITRITE_STOP)
+    shielded = chloride_mg_l / CHLORIDE_PER_NITRITE / NO2_PER_N
+    return max(float(NITRITE_STOP), min(shielded, float(NITRITE_WORST)))
 
 
 def clearance(area_m2: float, rate_m_per_day: float) -> float:

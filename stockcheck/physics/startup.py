@@ -37,7 +37,7 @@ LAG = Constant(
     14.0,
 )
 STEP = Constant(0.25, "day", "numerical step; halving it moves a peak by less than 3 %")
-SEED_GERM = Constant(
+STARTS_AT = Constant(
     0.1, "1", "nitrite oxidisers are taken to start once this share of ammonia oxidisers has grown"
 )
 
@@ -60,6 +60,14 @@ class Pace(NamedTuple):
     lag: float
 
 
+GROWN_IN_DAYS = Constant(
+    84.0,
+    "day",
+    "twelve weeks, twice the 6 to 7 weeks of Mnyoro et al. 2022: a filter in use this long is grown in",
+)
+AHEAD_DAYS = Constant(56.0, "day", "eight weeks: how far a start-up is followed")
+MONTH_DAYS = Constant(30.0, "day", "a month, rounded")
+
 USUAL = Pace(AMMONIA_GROWTH, NITRITE_GROWTH, LAG)
 SLOW = Pace(AMMONIA_GROWTH.low, NITRITE_GROWTH.low, LAG.high)
 FAST = Pace(AMMONIA_GROWTH.high, NITRITE_GROWTH.high, LAG.low)
@@ -75,6 +83,13 @@ class Tank(NamedTuple):
     change_clearance: float = 0.0
     plant_uptake: float = 0.0
     plant_half_saturation: float = 1.0
+
+
+def pace_between(index: float) -> Pace:
+    """Slow at -1, usual at 0, fast at 1, linear between."""
+    other = FAST if index > 0 else SLOW
+    share = abs(index)
+    return Pace(*(usual + share * (end - usual) for usual, end in zip(USUAL, other, strict=True)))
 
 
 def warmth(energy: float, temperature_c: float) -> float:
@@ -112,7 +127,7 @@ def oxidisers(
     ammonia_rate, nitrite_rate = net_growth(pace, temperature_c)
     fed = days - pace.lag
     ammonia = max(seeded, grown_share(days if seeded else fed, ammonia_rate, max(seeded, FIRST_SHARE)))
-    wait = 0.0 if seeded else _days_to(SEED_GERM, ammonia_rate)
+    wait = 0.0 if seeded else _days_to(STARTS_AT, ammonia_rate)
     started = days if seeded else fed - wait
     return ammonia, grown_share(started, nitrite_rate, max(seeded, FIRST_SHARE))
 

@@ -5,6 +5,8 @@ Uptake is mg N/day, cover m2 of floor (of surface for floating plants).
 
 from __future__ import annotations
 
+from math import log10
+
 from stockcheck.physics.quantity import Constant
 
 _WORKING = "from memory: working values for tanks, mg N per m2 of cover a day from low to good light"
@@ -42,6 +44,25 @@ HALF_SATURATION = Constant(
     "from memory: half-saturation of ammonium uptake by aquatic plants, 5 to 30 umol/L",
     0.05,
     0.40,
+)
+CO2_PER_N = Constant(
+    55.0,
+    "mg CO2/mg N",
+    "from memory: 15 g carbon per g nitrogen in aquatic plants (8 to 25), 3.66 g CO2 per g carbon",
+    30.0,
+    90.0,
+)
+DRAWDOWN = Constant(
+    0.5,
+    "1",
+    "common practice, no source: the share of their daily CO2 that plants draw from the water's stock; "
+    "animals, "
+    "soil and air give the rest back while the light is on",
+    0.2,
+    0.9,
+)
+LEAST_CO2 = Constant(
+    0.1, "1", "common practice, no source: plants leave at least a tenth of the morning's CO2"
 )
 LEAF_AREA = Constant(
     4.0, "m2/m2", "from memory: leaf surface, both sides, over the cover of a grown plant", 2.0, 8.0
@@ -86,3 +107,20 @@ def uptake(plants: str, cover_m2: float, level: str, hours: float, co2: bool) ->
 def at_temperature(temperature_c: float) -> float:
     """Factor on an uptake stated for 25 degC."""
     return float(TEMPERATURE_Q10 ** ((min(temperature_c, WARMEST_C) - REFERENCE_C) / Q10_STEP))
+
+
+def day_rise_of_pH(uptake_mg: float, volume_l: float, co2_mg_l: float, drawdown: float = DRAWDOWN) -> float:
+    """How far pH rises while the plants are lit: log10 of CO2 in the morning over CO2 in the afternoon.
+
+    At a fixed alkalinity pH follows the logarithm of CO2, so little KH (little CO2 at a given pH) and much
+    growth make a large swing.
+
+    Parameters
+    ----------
+    uptake_mg : float
+        Nitrogen that the plants take, mg N/day; carbon goes with it.
+    co2_mg_l : float
+        In the morning, mg/L.
+    """
+    drop = uptake_mg * CO2_PER_N * drawdown / volume_l
+    return log10(co2_mg_l / max(co2_mg_l - drop, LEAST_CO2 * co2_mg_l))

@@ -1,0 +1,140 @@
+"""A filter that is not grown in: what its bacteria can do today, in a month, and what happens until they
+keep up."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from stockcheck.facts.model import Facts, Figure, Step
+from stockcheck.facts.plain import plain
+from stockcheck.facts.waste_model import Setting
+from stockcheck.physics.ammonia import un_ionised_fraction
+from stockcheck.physics.nitrification import NITRITE_ACT
+from stockcheck.physics.quantity import Interval, propagate
+from stockcheck.physics.startup import (
+    AHEAD_DAYS,
+    AMMONIA_GROWTH,
+    GROWN_IN_DAYS,
+    LAG,
+    MONTH_DAYS,
+    NITRITE_GROWTH,
+    State,
+    Tank,
+    oxidisers,
+    pace_between,
+    start_up,
+)
+from stockcheck.physics.uptake import HALF_SATURATION
+
+PACE = "pace of the bacteria"
+LOAD = "ammonia nitrogen from feed"
+
+_LABELS = {
+    "tan_peak_mg_per_l": ("highest TAN while the filter grows in", "mg/L"),
+    "nh3_n_peak_mg_per_l": ("highest un-ionised ammonia nitrogen while the filter grows in", "mg/L"),
+    "nitrite_n_peak_mg_per_l": ("highest nitrite nitrogen while the filter grows in", "mg/L"),
+    "tan_in_a_month_mg_per_l": ("TAN in a month", "mg/L"),
+    "nitrite_n_in_a_month_mg_per_l": ("nitrite nitrogen in a month", "mg/L"),
+    "grown_in_share": ("bacteria today, as a share of a grown-in filter's", "1"),
+    "days_to_grow_in": ("days until TAN and nitrite stay low, 56 at most", "day"),
+}
+
+
+def startup_figures(facts: Facts, setting: Setting, results: Mapping[str, Interval]) -> dict[str, Figure]:
+    """Figures of the coming eight weeks; none for a grown-in filter, or none at all.
+
+    The animals of the plan are in the tank from today, at the size they have today.
+    """
+    box = facts.plan.filter
+    if box is None or box.matured_days is None or box.matured_days >= GROWN_IN_DAYS:
+        return {}
+    temperature = results["temperature"].value
+    matured, seeded = box.matured_days, box.seeded
+    inputs = {PACE: Interval(-1.0, 0.0, 1.0), LOAD: results.get("load_now", results["load"])}
+
+    def course(values: Mapping[str, float]) -> dict[str, float]:
+        return _course(facts, setting, results, values, matured, seeded, temperature)
+
+    found, influences = propagate(course, inputs)
+    steps = _steps(matured, seeded, temperature, found)
+    return {
+        name: Figure(name, label, found[name], unit, influences[name], steps)
+        for name, (label, unit) in _LABELS.items()
+        if name in found
+    }
+
+
+def _course(
+    facts: Facts,
+    setting: Setting,
+    results: Mapping[str, Interval],
+    values: Mapping[str, float],
+    matured: float,
+    seeded: float,
+    temperature: float,
+) -> dict[str, float]:
+    pace = pace_between(values[PACE])
+    ammonia_share, nitrite_share = oxidisers(matured, temperature, seeded, pace)
+    bacteria = results["media_clearance"].value + results["walls_clearance"].value
+    tank = Tank(
+        volume_l=facts.figures["net_volume_l"].interval.value,
+        load=values[LOAD],
+        ammonia_clearance=bacteria,
+        nitrite_clearance=bacteria * results["nitrite_speed"].value,
+        change_clearance=results["exchange"].value,
+        plant_uptake=results["plants_most"].value,
+        plant_half_saturation=HALF_SATURATION,
+    )
+    water = facts.plan.water
+    begin = State(0.0, water.tan_mg_l or 0.0, water.nitrite_n_mg_l or 0.0, ammonia_share, nitrite_share)
+    lag_left = 0.0 if seeded else max(0.0, pace.lag - matured)
+    days = start_up(tank, temperature, begin, AHEAD_DAYS, lag_left, pace)
+    month = min(days, key=lambda state: abs(state.day - MONTH_DAYS))
+    tan_peak = max(state.tan for state in days)
+    high = [state.day for state in days if state.tan > setting.tan_limit or state.nitrite > NITRITE_ACT]
+    course = {
+        "tan_peak_mg_per_l": tan_peak,
+        "nitrite_n_peak_mg_per_l": max(state.nitrite for state in days),
+        "tan_in_a_month_mg_per_l": month.tan,
+        "nitrite_n_in_a_month_mg_per_l": month.nitrite,
+        "grown_in_share": ammonia_share,
+        "days_to_grow_in": max(high, default=0.0),
+    }
+    if setting.pH is not None:
+        course["nh3_n_peak_mg_per_l"] = tan_peak * un_ionised_fraction(setting.pH, temperature)
+    return course
+
+
+def _steps(matured: float, seeded: float, temperature: float, found: Mapping[str, Interval]) -> list[Step]:
+    share = found["grown_in_share"].value
+    seed = f", {plain(seeded)} of the media from a mature filter" if seeded else ""
+    return [
+        Step(
+            "bacteria today",
+            f"{plain(matured)} days in use at {plain(temperature, 3)} degC after a lag of {plain(LAG)}{seed}",
+            share,
+            "of grown in",
+            f"{AMMONIA_GROWTH.source}; {LAG.source}",
+        ),
+        Step(
+            "highest TAN",
+            "dC/dt = (load - bacteria x C - plants - changes) / volume while the bacteria grow",
+            found["tan_peak_mg_per_l"].value,
+            "mg/L",
+            AMMONIA_GROWTH.source,
+        ),
+        Step(
+            "highest nitrite",
+            "the same for the second step, which starts when there is nitrite to live on",
+            found["nitrite_n_peak_mg_per_l"].value,
+            "mg/L",
+            NITRITE_GROWTH.source,
+        ),
+        Step(
+            "days until both stay low",
+            "TAN under its limit, nitrite under 0.1 mg/L",
+            found["days_to_grow_in"].value,
+            "day",
+            NITRITE_GROWTH.source,
+        ),
+    ]
