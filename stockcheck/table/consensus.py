@@ -111,10 +111,14 @@ def _outer(
     return (min(lows) if lows else None), (max(highs) if highs else None)
 
 
-def _overlaps(row: Evidence, band: tuple[float | None, float | None]) -> bool:
-    below = row.high is not None and band[0] is not None and row.high < band[0]
-    above = row.low is not None and band[1] is not None and row.low > band[1]
-    return not (below or above)
+def _backs(row: Evidence, band: tuple[float | None, float | None]) -> bool:
+    """Whether a source agrees with a curator: it overlaps, or is as strict where one end is open."""
+    low, high = band
+    if low is not None and high is not None:
+        return (row.high is None or row.high >= low) and (row.low is None or row.low <= high)
+    if low is not None:
+        return row.low is not None and row.low >= low
+    return row.high is not None and high is not None and row.high <= high
 
 
 def consensus(rows: Sequence[Evidence]) -> Consensus:
@@ -129,7 +133,7 @@ def consensus(rows: Sequence[Evidence]) -> Consensus:
     -------
     Consensus
         An end is ``None`` where no source states it.  ``origins`` are those of the comfort band (under a
-        curator's row only those that overlap it), or of the tolerance where there is no comfort band.
+        curator's row only those that back it), or of the tolerance where there is no comfort band.
     """
     stated = [row for row in rows if row.source != CURATOR]
     curated = [row for row in rows if row.source == CURATOR and row.use != "none"]
@@ -138,9 +142,9 @@ def consensus(rows: Sequence[Evidence]) -> Consensus:
     decided = [row for row in curated if row.use == "comfort"]
     comfort = _replaced(_comfort(for_comfort), decided)
     tolerance = _replaced(_tolerance(for_tolerance), [row for row in curated if row.use == "tolerance"])
-    backing = for_comfort or for_tolerance
-    if decided:
-        backing = [row for row in backing if _overlaps(row, comfort)]
+    backing = (
+        [row for row in for_comfort if _backs(row, comfort)] if decided else for_comfort or for_tolerance
+    )
     return Consensus(
         comfort,
         _outer(tolerance, comfort),

@@ -15,6 +15,12 @@ from stockcheck.table.rows import band_from, material_from, plant_from, species_
 #: Goes up with every change of the database's shape; a database of another number is refused.
 SCHEMA_VERSION = 1
 MATERIAL_TABLES = ("media", "substrates", "rocks", "feeds", "treatments")
+#: A shorthand for the beginning of a name has at least so many letters.
+_SHORTHAND = 4
+#: Names less alike than this (per cent) are not offered.
+_ALIKE = 55.0
+#: Sharing all words counts a little less than being spelled alike.
+_SUBSET = 0.9
 _REMEDY = "Run `stockcheck build` to make it anew."
 
 
@@ -25,7 +31,7 @@ class TableError(Exception):
 class Match(NamedTuple):
     """A taxon that a name may mean.  ``kind`` is animal or plant; ``matched_name`` the name in the table.
 
-    ``partial`` matches come from a shorthand that fits several taxa (cory, a genus): never one alone.
+    ``partial`` matches come from a shorthand (cory, convict, a genus) rather than a whole name.
     """
 
     slug: str
@@ -129,43 +135,50 @@ class Table:
 
         Scientific names, synonyms and common names count alike, save that an accepted name wins over
         the same name as a synonym of another taxon, and a species over its own trade forms.
-        Case, accents, punctuation and the plural do not matter.  A shorthand such as "cory" or a genus
-        gives all that it fits, when it fits several.
+        Case, accents, punctuation, spaces and the plural do not matter.  Failing a whole name, the words
+        that names begin with ("convict", a genus) or end with ("cory", "tetra") give all that they fit;
+        an ending that fits one taxon alone is too vague and gives none.
         """
         key = name_key(name)
         if not key:
             return []
-        query = (
-            "SELECT n.slug, t.domain AS kind, t.scientificName, n.name, n.nameType, t.taxonRank "
-            "FROM names n JOIN taxa t USING (slug) WHERE "
-        )
-        rows = self._rows(query + "n.nameKey = ? ORDER BY n.id", key)
+        rows = self._named("n.nameKey = ?", key)
+        rows = rows or self._named("replace(n.nameKey, ' ', '') = ?", key.replace(" ", ""))
         if rows:
             accepted = [row for row in rows if row["nameType"] == "accepted"]
             scientific = [row for row in rows if row["nameType"] != "vernacular"]
             species = [row for row in scientific if row["taxonRank"] != "trade form"]
             return _matches(accepted or species or rows, partial=False)
-        rows = self._rows(
-            query + "(n.nameType = 'vernacular' AND n.nameKey LIKE '% ' || ?1) "
-            "OR (n.nameType != 'vernacular' AND n.nameKey LIKE ?2 || ' %') ORDER BY n.id",
+        opening = []
+        if len(key) >= _SHORTHAND:
+            opening = _matches(self._named("n.nameKey LIKE ? || ' %'", plain_name(name)), partial=True)
+        ending = _matches(self._named("n.nameKey LIKE '% ' || ?", key), partial=True)
+        shorthand = {match.slug: match for match in opening + ending}
+        return list(shorthand.values()) if opening or len(shorthand) > 1 else []
+
+    def _named(self, condition: str, key: str) -> list[sqlite3.Row]:
+        return self._rows(
+            "SELECT n.slug, t.domain AS kind, t.scientificName, n.name, n.nameType, t.taxonRank "
+            f"FROM names n JOIN taxa t USING (slug) WHERE {condition} ORDER BY n.id",
             key,
-            plain_name(name),
         )
-        matches = _matches(rows, partial=True)
-        return matches if len(matches) > 1 else []
 
     def nearest(self, name: str, limit: int = 5) -> list[str]:
         """Names in the table that are spelled most like ``name``, one a taxon, the nearest first."""
-        from rapidfuzz import fuzz, process
+        from rapidfuzz import fuzz
 
-        rows = self._rows("SELECT slug, name, nameKey FROM names ORDER BY id")
-        keys = [row["nameKey"] for row in rows]
+        key = name_key(name)
+        scored = [
+            (max(fuzz.ratio(key, row["nameKey"]), _SUBSET * fuzz.token_set_ratio(key, row["nameKey"])), row)
+            for row in self._rows("SELECT slug, name, nameKey FROM names ORDER BY id")
+        ]
         found: dict[str, str] = {}
-        for _, _, index in process.extract(
-            name_key(name), keys, scorer=fuzz.WRatio, limit=limit * 6, score_cutoff=60
-        ):
-            found.setdefault(rows[index]["slug"], rows[index]["name"])
-        return list(found.values())[:limit]
+        for score, row in sorted(scored, key=lambda item: -item[0]):
+            if score < _ALIKE or len(found) == limit:
+                break
+            if row["name"] not in found.values():
+                found.setdefault(row["slug"], row["name"])
+        return list(found.values())
 
     def names(self, slug: str) -> dict[str, list[str]]:
         """All names of one taxon, by type: accepted, synonym, vernacular."""
