@@ -9,7 +9,9 @@ from stockcheck.facts.plain import plain
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.core import Finding, level_of
 
-HALF_THE_FEED = Constant(2.0, "1", "common practice, no source: on less than half their ration animals go hungry")
+HALF_THE_FEED = Constant(
+    2.0, "1", "common practice, no source: on less than half their ration animals go hungry"
+)
 
 
 def judged(
@@ -44,5 +46,6 @@ def feed_at_most(facts: Facts, factor: float) -> str:
     least = plain(feed / factor)
     if factor <= HALF_THE_FEED:
         return f"Feed at most {least} g a day ({plain(feed)} now), or keep fewer animals"
-    return f"Keep fewer or smaller animals: this tank bears {least} g of feed a day, and these eat
-    {plain(feed)}"
+    return (
+        f"Keep fewer or smaller animals: this tank bears {least} g of feed a day, and these eat {plain(feed)}"
+    )
