@@ -290,7 +290,7 @@ def disturbed_at_night(actor: Side, target: Side, where: Place) -> Encounter | N
         return None
     grade = grade_of((night, "activity"), (day, "activity"))
     message = (
-        f"{sentence(names_of(night))} are about at night and rough; {names_of(day)}, at most half their length, "
+        f"{sentence(names_of(night))} are about at night and rough; {names_of(day)}, half their length, "
         f"{softly(grade, 'rest', 'are said to rest')} on the same floor."
     )
     remedy = f"Caves for the {names_of(night)} at one end and shelter at the other, or another floor dweller."
