@@ -63,8 +63,8 @@ def measured_volume(tank: Tank) -> Measured | None:
 def volume_figures(plan: Plan, table: Table) -> dict[str, Figure]:
     """Net volume and what hangs on the vessel.
 
-    A measured volume wins over geometry; where there are both, ``volume_difference_l`` says how far they differ and
-    what would explain it.  Without measures there are no floor, surface and mass.
+    A measured volume wins over geometry; where there are both, ``volume_difference_l`` says how far apart
+    they are and what would explain it.  Without measures there are no floor, surface and mass.
     """
     tank = plan.tank
     measured = measured_volume(tank)

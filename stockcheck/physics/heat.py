@@ -60,7 +60,7 @@ LITRES_PER_M3 = Constant(1000.0, "L/m3", "definition")
 SECONDS_PER_HOUR = Constant(3600.0, "s/h", "definition")
 JOULES_PER_KJ = Constant(1000.0, "J/kJ", "definition")
 SECANT_STEPS = Constant(8.0, "1", "numerical choice: far more than a nearly straight line needs")
-SECANT_END = Constant(1e-9, "W", "numerical choice")
+SECANT_END = Constant(1e-3, "W", "numerical choice: a ten-thousandth of a degree")
 FILM_SHARE = Constant(0.8, "1", "first guess of the iteration: share of the difference over the air film")
 
 
@@ -88,11 +88,14 @@ def radiation_film(surface_c: float, room_c: float, emissivity: float = GLASS_EM
     return emissivity * STEFAN_BOLTZMANN * (surface**2 + room**2) * (surface + room)
 
 
+_BUOYANCY = float(GRAVITY / (AIR_VISCOSITY * AIR_DIFFUSIVITY))
+
+
 def rayleigh(difference_k: float, room_c: float, size_m: float) -> float:
     """Rayleigh number of room air along a surface."""
     expansion = 1 / (room_c + difference_k / 2 + KELVIN)
     cube = size_m * size_m * size_m
-    return GRAVITY * expansion * abs(difference_k) * cube / (AIR_VISCOSITY * AIR_DIFFUSIVITY)
+    return _BUOYANCY * expansion * abs(difference_k) * cube
 
 
 _PRANDTL_TERM = (1 + (CHURCHILL_PRANDTL / AIR_PRANDTL) ** CHURCHILL_INNER) ** CHURCHILL_OUTER
@@ -221,7 +224,7 @@ def held_temperature(
     first, second = room_c, room_c + FIVE_KELVIN
     at_first, at_second = surplus(first), surplus(second)
     for _ in range(int(SECANT_STEPS)):
-        if abs(at_second - at_first) < SECANT_END:
+        if abs(at_second) < SECANT_END or at_second == at_first:
             break
         third = second - at_second * (second - first) / (at_second - at_first)
         first, at_first, second, at_second = second, at_second, third, surplus(third)

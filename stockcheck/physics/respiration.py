@@ -58,7 +58,6 @@ FLOATER_IN_WATER = Constant(
     0.25, "1", "common practice, no source: floating leaves breathe the air, roots the water", 0.1, 0.5
 )
 
-NUTRIENT_SOIL = Constant(25.0, "mg O2/m2/h", "from memory: tank floor with nutrient soil", 10.0, 60.0)
 INERT_BED = Constant(6.0, "mg O2/m2/h", "from memory: sand or gravel", 2.0, 15.0)
 FLOOR_Q10 = Constant(2.2, "1 per 10 K", "reed-swamp sediment of Arreskov So")
 CM2_PER_M2 = Constant(1e4, "cm2/m2", "definition")
@@ -106,10 +105,12 @@ def decay(feed_g_day: float) -> float:
     return feed_g_day * MG_PER_G * DECAY / HOURS_PER_DAY
 
 
-def plants(cover_cm2: float, temperature_c: float, in_water: float = 1.0) -> float:
+def plants(
+    cover_cm2: float, temperature_c: float, mass_g_m2: float = PLANT_MASS, rate: float = PLANT_RATE
+) -> float:
     """Oxygen uptake of plants in the dark, mg/h, by the floor (or surface) they cover."""
-    grams = cover_cm2 / CM2_PER_M2 * PLANT_MASS * in_water
-    return float(grams * PLANT_RATE * PLANT_Q10 ** ((temperature_c - PLANT_REFERENCE) / TEN_KELVIN))
+    at_reference = cover_cm2 / CM2_PER_M2 * mass_g_m2 * rate
+    return float(at_reference * PLANT_Q10 ** ((temperature_c - PLANT_REFERENCE) / TEN_KELVIN))
 
 
 def floor(floor_cm2: float, temperature_c: float, rate: float = INERT_BED) -> float:

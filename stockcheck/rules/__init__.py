@@ -1,5 +1,5 @@
 """The rules, one module (or package) an axis; importing this package registers them all."""
 
-from stockcheck.rules import breath, chemistry, company, room, waste, water
+from stockcheck.rules import breath, chemistry, company, heater, room, vessel, waste, water
 
-__all__ = ["breath", "chemistry", "company", "room", "waste", "water"]
+__all__ = ["breath", "chemistry", "company", "heater", "room", "vessel", "waste", "water"]

@@ -1,0 +1,114 @@
+"""The oxygen balance of one tank as a pure function of its uncertain inputs."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from stockcheck.physics import oxygen, respiration
+from stockcheck.physics.quantity import Constant
+
+TRANSFER = "surface transfer"
+STONE = "air stone"
+STILL = "transfer of a still surface"
+VOLUME = "water volume"
+MASS = "body mass of the animals"
+SPECIES = "breathing of these species"
+WARMTH = "warmth and breathing"
+AIR = "share breathed from the air"
+BACTERIA = "oxygen for nitrification"
+DECAY = "oxygen for what rots"
+PLANT_MASS = "mass of the plants"
+PLANT_RATE = "breathing of the plants"
+LIGHT = "oxygen gain by light"
+FLOATERS = "screen of floating plants"
+FLOOR = "oxygen demand of the floor"
+
+#: Outages are followed no further than this.
+HORIZON = Constant(72.0, "h", "common practice, no source: three days")
+
+
+class Setting(NamedTuple):
+    """What the model takes as known of one tank."""
+
+    temperature_c: float
+    hot_c: float | None
+    surface_cm2: float
+    floor_cm2: float
+    stone: bool
+    dark_hours: float
+    plant_cover_cm2: float  # of rooted plants, plus what floating ones breathe from the water
+    floater_share: float  # of the surface
+    air_share: float  # of the animals' uptake that is by air breathers
+
+
+def uptakes(setting: Setting, x: Mapping[str, float], temperature_c: float) -> dict[str, float]:
+    """Oxygen used in the dark at a temperature, mg/h, by part."""
+    animals = respiration.warmed(x[MASS] * x[SPECIES], setting.temperature_c, temperature_c, x[WARMTH])
+    plants = respiration.plants(setting.plant_cover_cm2, temperature_c, x[PLANT_MASS], x[PLANT_RATE])
+    return {
+        "animals": animals * (1 - setting.air_share * x[AIR]),
+        "bacteria": x[BACTERIA],
+        "decay": x[DECAY],
+        "plants": plants,
+        "floor": respiration.floor(setting.floor_cm2, temperature_c, x[FLOOR]),
+    }
+
+
+def surface_conductance(setting: Setting, x: Mapping[str, float], temperature_c: float) -> float:
+    """What the moving surface passes, L/h per mg/L of deficit."""
+    open_surface = setting.surface_cm2 * (1 - setting.floater_share * x[FLOATERS])
+    passed = oxygen.conductance(oxygen.transfer_at(x[TRANSFER], temperature_c), open_surface)
+    if setting.stone:
+        patch = min(oxygen.AIR_STONE_PATCH, open_surface)
+        passed += oxygen.conductance(oxygen.transfer_at(x[STONE], temperature_c), patch)
+    return passed
+
+
+def night(setting: Setting, x: Mapping[str, float], temperature_c: float) -> tuple[float, float, float]:
+    """(steady, evening, dawn) oxygen at a temperature, mg/L.
+
+    The evening is the steady state of the lit day, at most saturation: supersaturated water fizzes out.
+    """
+    saturation = oxygen.saturation(temperature_c)
+    used = uptakes(setting, x, temperature_c)
+    passed = surface_conductance(setting, x, temperature_c)
+    total = sum(used.values())
+    by_day = total - used["plants"] * (1 + x[LIGHT])
+    evening = max(0.0, min(saturation, oxygen.steady(saturation, by_day, passed)))
+    steady = oxygen.steady(saturation, total, passed)
+    return steady, evening, oxygen.after(evening, steady, setting.dark_hours, passed, x[VOLUME])
+
+
+def outage(setting: Setting, x: Mapping[str, float]) -> tuple[float, float]:
+    """(level that it runs towards, surface conductance) in a power cut, mg/L and L/h.
+
+    The surface goes still, the air stone stops, and the bacteria of a stopped filter no longer draw on the
+    tank.
+    """
+    temperature = setting.temperature_c
+    open_surface = setting.surface_cm2 * (1 - setting.floater_share * x[FLOATERS])
+    still = oxygen.conductance(oxygen.transfer_at(x[STILL], temperature), open_surface)
+    used = uptakes(setting, x, temperature)
+    left = oxygen.steady(oxygen.saturation(temperature), sum(used.values()) - used["bacteria"], still)
+    return left, still
+
+
+def night_and_outage(setting: Setting, x: Mapping[str, float]) -> dict[str, float]:
+    """Every oxygen figure of a plan."""
+    temperature = setting.temperature_c
+    steady, evening, dawn = night(setting, x, temperature)
+    results = {
+        "oxygen_uptake_mg_per_h": sum(uptakes(setting, x, temperature).values()),
+        "oxygen_transfer_l_per_h": surface_conductance(setting, x, temperature),
+        "oxygen_steady_mg_per_l": steady,
+        "oxygen_evening_mg_per_l": evening,
+        "oxygen_night_mg_per_l": dawn,
+    }
+    if setting.hot_c is not None:
+        results["oxygen_hot_night_mg_per_l"] = night(setting, x, setting.hot_c)[2]
+    left, still = outage(setting, x)
+    for level in (oxygen.GUIDELINE, oxygen.DANGER):
+        hours = oxygen.hours_until(level, evening, left, still, x[VOLUME])
+        results[f"outage_hours_to_{level:g}_mg_per_l"] = min(hours, HORIZON)
+    return results

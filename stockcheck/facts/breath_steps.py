@@ -1,0 +1,134 @@
+"""The arithmetic of the oxygen figures with one plan's own numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from stockcheck.facts import breath_model as b
+from stockcheck.facts.model import Group, Step
+from stockcheck.physics import oxygen, respiration
+from stockcheck.physics.quantity import Interval
+
+BALANCE = "oxygen balance of one mixed tank"
+ARITHMETIC = "arithmetic"
+
+
+def saturation_step(temperature_c: float) -> Step:
+    return Step(
+        "saturation",
+        f"fresh water at {temperature_c:.1f} degC under one atmosphere",
+        oxygen.saturation(temperature_c),
+        "mg/L",
+        oxygen.SATURATION[0].source,
+    )
+
+
+def breath_steps(
+    setting: b.Setting, x: Mapping[str, float], groups: list[tuple[Group, Interval]]
+) -> dict[str, list[Step]]:
+    """Per figure, its arithmetic at the middle of every input."""
+    results = b.night_and_outage(setting, x)
+    uptake = _uptake_steps(setting, x, groups)
+    transfer = [_transfer_step(setting, x)]
+    chain = [saturation_step(setting.temperature_c), *uptake, *transfer]
+    night = [*chain, *_night_steps(setting, x, setting.temperature_c)]
+    steps = {
+        "oxygen_uptake_mg_per_h": uptake,
+        "oxygen_transfer_l_per_h": transfer,
+        "oxygen_steady_mg_per_l": night[:-2],
+        "oxygen_evening_mg_per_l": night[:-1],
+        "oxygen_night_mg_per_l": night,
+        "outage_hours_to_5_mg_per_l": _outage_steps(setting, x, oxygen.GUIDELINE, results),
+        "outage_hours_to_3_mg_per_l": _outage_steps(setting, x, oxygen.DANGER, results),
+    }
+    if setting.hot_c is not None:
+        steps["oxygen_hot_night_mg_per_l"] = _hot_steps(setting, x, setting.hot_c)
+    return steps
+
+
+def _uptake_steps(
+    setting: b.Setting, x: Mapping[str, float], groups: list[tuple[Group, Interval]]
+) -> list[Step]:
+    used = b.uptakes(setting, x, setting.temperature_c)
+    steps = [_group_step(group, rate, setting.temperature_c) for group, rate in groups]
+    if setting.air_share:
+        formula = f"air breathers take {x[b.AIR]:.0%} of theirs from the air"
+        source = respiration.AIR_SHARE.source
+        steps.append(Step("all of them, from the water", formula, used["animals"], "mg/h", source))
+    cover, floor = setting.plant_cover_cm2, setting.floor_cm2
+    rows = (
+        ("nitrification", "4.57 mg of oxygen per mg of nitrogen", "bacteria", respiration.NITRIFICATION),
+        ("what rots", "0.15 g of oxygen per g of feed", "decay", respiration.DECAY),
+        (
+            "plants",
+            f"{cover:.0f} cm2 of cover x {x[b.PLANT_MASS]:g} g/m2 x {x[b.PLANT_RATE]:g} mg/g/h at 25 degC",
+            "plants",
+            respiration.PLANT_RATE,
+        ),
+        ("floor", f"{floor:.0f} cm2 x {x[b.FLOOR]:g} mg/m2/h at 25 degC", "floor", respiration.FLOOR_Q10),
+    )
+    steps += [Step(name, formula, used[key], "mg/h", cited.source) for name, formula, key, cited in rows]
+    return [*steps, Step("used in the dark", "the sum", sum(used.values()), "mg/h", ARITHMETIC)]
+
+
+def _group_step(group: Group, rate: Interval, temperature_c: float) -> Step:
+    assert group.mass_g is not None
+    each = rate.value / group.count if group.count else 0.0
+    formula = f"{group.count} x {each:.3g} mg/h ({group.mass_g.value:.2g} g each, {temperature_c:.1f} degC)"
+    source = {
+        "shrimp": respiration.SHRIMP_RATE,
+        "crayfish": respiration.SHRIMP_RATE,
+        "crab": respiration.SHRIMP_RATE,
+        "snail": respiration.SNAIL_SHARE,
+        "bivalve": respiration.SNAIL_SHARE,
+    }.get(group.species.kind, respiration.FISH_INTERCEPT)
+    name = group.species.common_name or group.species.scientific_name
+    return Step(name, formula, rate.value, "mg/h", source.source)
+
+
+def _transfer_step(setting: b.Setting, x: Mapping[str, float]) -> Step:
+    stone = ", and what the air stone stirs" if setting.stone else ""
+    floaters = f", {setting.floater_share:.0%} under floating plants" if setting.floater_share else ""
+    formula = f"{x[b.TRANSFER]:g} m/day at 25 degC x {setting.surface_cm2:.0f} cm2{floaters}{stone}"
+    passed = b.surface_conductance(setting, x, setting.temperature_c)
+    return Step("surface", formula, passed, "L/h", oxygen.RIPPLE.source)
+
+
+def _night_steps(setting: b.Setting, x: Mapping[str, float], temperature_c: float) -> list[Step]:
+    """Steady, evening and dawn at a temperature."""
+    steady, evening, dawn = b.night(setting, x, temperature_c)
+    saturation = oxygen.saturation(temperature_c)
+    used = sum(b.uptakes(setting, x, temperature_c).values())
+    passed = b.surface_conductance(setting, x, temperature_c)
+    by_day = f"at most saturation; plants give {x[b.LIGHT]:g} x what they use in the dark"
+    fall = f"{steady:.2f} + ({evening:.2f} - {steady:.2f}) x exp(-{passed:.1f} / {x[b.VOLUME]:.0f} L"
+    return [
+        Step("an endless night", f"{saturation:.2f} - {used:.1f} / {passed:.1f}", steady, "mg/L", BALANCE),
+        Step("lights off", by_day, evening, "mg/L", respiration.PLANT_GAIN.source),
+        Step("dawn", f"{fall} x {setting.dark_hours:g} h)", dawn, "mg/L", BALANCE),
+    ]
+
+
+def _hot_steps(setting: b.Setting, x: Mapping[str, float], hot_c: float) -> list[Step]:
+    used = b.uptakes(setting, x, hot_c)
+    formula = f"the water as warm as the room; animals use {x[b.WARMTH]:g} times as much per 10 K"
+    return [
+        saturation_step(hot_c),
+        Step("used in the dark", formula, sum(used.values()), "mg/h", respiration.WARMING_WITHIN.source),
+        *_night_steps(setting, x, hot_c),
+    ]
+
+
+def _outage_steps(
+    setting: b.Setting, x: Mapping[str, float], level: float, results: Mapping[str, float]
+) -> list[Step]:
+    (left, passed), evening = b.outage(setting, x), results["oxygen_evening_mg_per_l"]
+    name = f"outage_hours_to_{level:g}_mg_per_l"
+    fall = f"from {evening:.2f} to {level:g} mg/L, {x[b.VOLUME]:.0f} L, at most {b.HORIZON:g} h followed"
+    still = f"{x[b.STILL]:g} m/day at 25 degC: no pump, no air"
+    calm = f"{oxygen.saturation(setting.temperature_c):.2f} less what is used without the filter's bacteria"
+    return [
+        Step("still surface", still, passed, "L/h", oxygen.STILL.source),
+        Step("runs towards", calm, left, "mg/L", BALANCE),
+        Step("time", fall, results[name], "h", BALANCE),
+    ]

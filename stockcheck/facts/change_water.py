@@ -1,0 +1,136 @@
+"""The water for one change: mixed to a target hardness, and rid of chlorine."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from stockcheck.facts.model import Facts, Figure, Step
+from stockcheck.physics import conditioner, hardness
+from stockcheck.physics.quantity import Constant, Interval, propagate
+
+CHLORINE_READING = Constant(1.0, "1", "common practice, no source: a strip or a supplier's mean", 0.5, 2.0)
+_BALANCE = "mass balance"
+
+
+def figure_of(
+    name: str,
+    label: str,
+    unit: str,
+    inputs: Mapping[str, Interval],
+    formula: Callable[[Mapping[str, float]], float],
+    steps: list[Step],
+) -> dict[str, Figure]:
+    """One figure from its inputs."""
+    results, influences = propagate(lambda x: {name: formula(x)}, inputs)
+    return {name: Figure(name, label, results[name], unit, influences[name], steps)}
+
+
+def _change_litres(facts: Facts) -> float | None:
+    litres = facts.figures.get("net_volume_l")
+    share = facts.plan.routine.water_change
+    return litres.interval.value * share if litres and share else None
+
+
+def mixing(facts: Facts) -> dict[str, Figure]:
+    """Tap and pure water for one change towards the target hardness, and salts where it falls short."""
+    tap, target, litres = facts.plan.tap, facts.plan.target, _change_litres(facts)
+    wanted = [
+        (name, have, want)
+        for name, have, want in (("GH", tap.GH_dgh, target.GH_dgh), ("KH", tap.KH_dkh, target.KH_dkh))
+        if have is not None and want is not None
+    ]
+    if litres is None or not wanted:
+        return {}
+    shares = {name: hardness.share_for_target(want, have) or 0.0 for name, have, want in wanted}
+    led_by = max(shares, key=shares.__getitem__)
+    share = shares[led_by]
+    why = f"the softer of the targets, {led_by}" if share else "the tap is no harder than the target"
+    exact = Interval.exact
+    pure = Step("pure water", f"{why}: {share:.0%} of {litres:.0f} L", share * litres, "L", _BALANCE)
+    rest = Step("tap water", "the rest", (1 - share) * litres, "L", _BALANCE)
+    figures = {
+        "mix_pure_l_per_change": Figure(
+            "mix_pure_l_per_change",
+            "rain or reverse-osmosis water for one change",
+            exact(share * litres),
+            "L",
+            [],
+            [pure],
+        ),
+        "mix_tap_l_per_change": Figure(
+            "mix_tap_l_per_change",
+            "tap water for one change",
+            exact((1 - share) * litres),
+            "L",
+            [],
+            [pure, rest],
+        ),
+    }
+    for name, have, want in wanted:
+        mixed = hardness.mixed(have, 0.0, share)
+        mineral = hardness.CALCIUM_SULFATE if name == "GH" else hardness.BAKING_SODA
+        grams = hardness.mineral_grams(mineral, max(0.0, want - mixed), litres, name)
+        unit = f"d{name}"
+        steps = [
+            Step(f"{name} of the mixture", f"{have:g} {unit} x {1 - share:.0%}", mixed, unit, _BALANCE),
+            Step(
+                mineral.name,
+                f"{max(0.0, want - mixed):.1f} {unit} more in {litres:.0f} L",
+                grams,
+                "g",
+                "molar masses",
+            ),
+        ]
+        key = f"{name.lower()}_mineral_g_per_change"
+        label = f"{mineral.name} for one change, to reach the target {name}"
+        figures[key] = Figure(key, label, exact(grams), "g", [], steps)
+    return figures
+
+
+def chlorine(facts: Facts) -> dict[str, Figure]:
+    """Chlorine of the tap: the thiosulfate that binds it, and the ammonia that chloramine leaves."""
+    tap, litres, share = facts.plan.tap, _change_litres(facts), facts.plan.routine.water_change
+    free, bound = tap.chlorine_mg_l or 0.0, tap.chloramine_mg_l or 0.0
+    if litres is None or free + bound <= 0:
+        return {}
+    total = free + bound
+    reading = {"chlorine of the tap": CHLORINE_READING.interval.scaled(total)}
+    mixed = Step("after mixing", f"{total:g} mg/L x {share:.0%} changed", total * share, "mg/L", _BALANCE)
+    figures = figure_of(
+        "chlorine_after_change_mg_per_l",
+        "chlorine in the tank after a change without conditioner",
+        "mg/L",
+        reading,
+        lambda x: conditioner.after_mixing(x["chlorine of the tap"], share),
+        [mixed],
+    )
+    dose = conditioner.thiosulfate_mg(total, litres)
+    bind = Step(
+        "thiosulfate",
+        f"{total:g} mg/L x {litres:.0f} L x 7.0 mg/mg; a product goes by its label",
+        dose,
+        "mg",
+        conditioner.TETRATHIONATE.source,
+    )
+    figures |= figure_of(
+        "thiosulfate_mg_per_change",
+        "sodium thiosulfate pentahydrate that binds the chlorine of one change",
+        "mg",
+        reading,
+        lambda x: conditioner.thiosulfate_mg(x["chlorine of the tap"], litres),
+        [bind],
+    )
+    if bound:
+        left = conditioner.ammonia_left(bound) * share
+        step = Step(
+            "ammonia left", f"{bound:g} mg/L x 0.198 x {share:.0%}", left, "mg/L", conditioner.NITROGEN.source
+        )
+        figures |= figure_of(
+            "chloramine_tan_mg_per_l",
+            "ammonia nitrogen that conditioned chloramine leaves after a change",
+            "mg/L",
+            {"chloramine of the tap": CHLORINE_READING.interval.scaled(bound)},
+            lambda x: conditioner.ammonia_left(x["chloramine of the tap"]) * share,
+            [step],
+        )
+    return figures

@@ -1,0 +1,191 @@
+"""Heater rules of the water axis: strong enough, not too strong, and what its failure would do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stockcheck.facts.heat import tolerated
+from stockcheck.facts.heat_model import HORIZON
+from stockcheck.facts.model import Facts
+from stockcheck.facts.plain import plain, span
+from stockcheck.physics.quantity import Constant
+from stockcheck.rules.core import CLEAR, WATCH, Finding, headroom_between, level_of, rule
+
+_PRACTICE = "common practice, no source"
+POWER_STOP = Constant(0.3, "1", f"{_PRACTICE}: a third of the power needed hardly warms at all")
+POWER_SAFE = Constant(1.4, "1", f"{_PRACTICE}: a margin for draughts and a cold day")
+COOK_WORST = Constant(6.0, "1", f"{_PRACTICE}: six times the power that the coldest day takes")
+COOK_HOLDS = Constant(3.0, "1", f"{_PRACTICE}: three times that power")
+COOK_SAFE = Constant(1.0, "1", f"{_PRACTICE}: no more power than the coldest day takes")
+COOK_SPARE = Constant(3.0, "K", f"{_PRACTICE}: what most animals bear for a day past what is tolerated")
+COOLING_HOLDS = Constant(2.0, "h", f"{_PRACTICE}")
+COOLING_SAFE = Constant(10.0, "h", f"{_PRACTICE}: found in the morning")
+MAINS = (
+    "Mains electricity and water: an earth-leakage breaker (RCD, GFCI) on the socket, a drip loop in the "
+    "lead, "
+    "and the plug out before a hand goes in."
+)
+
+
+@rule(
+    "water/heater-power",
+    trips="""
+[heater]
+power = "25 W"
+[room]
+low = "14 degC"
+""",
+    clears="",
+)
+def heater_power(facts: Facts) -> Iterator[Finding]:
+    """Is the heater strong enough for the coldest day?
+
+    Mechanism.  Panes, base and surface lose heat in step with the difference to the room, an open surface
+    also by evaporation.  A heater below that loss runs all day and the water sags to where loss and power
+    balance.
+
+    Evidence.  Natural convection after Churchill & Chu and McAdams, radiation, glass; evaporation after Shah
+    2014.  The balance agrees with 0.40 W/K per L^(2/3) for lidded tanks and 0.73 for open ones.
+
+    Limits.  Lamp and pump, which help, are not counted.  A wall behind the tank or a draught move the loss by
+    a fifth.
+    """
+    heater, need = facts.plan.heater, facts.figures.get("heater_power_w")
+    if heater is None:
+        return
+    if need is None:
+        yield Finding(
+            "water/heater-power",
+            "unknown",
+            "Whether the heater is strong enough depends on the tank's measures and the coldest the room "
+            "gets.",
+            "State the tank's measures and [room] low.",
+        )
+        return
+    power, needed = heater.power_w * heater.count, need.interval
+    ratio = power / needed.value if needed.value else POWER_SAFE
+    headroom = headroom_between(ratio, POWER_STOP, 1.0, POWER_SAFE)
+    held, edge = facts.figures["full_power_temperature_c"].interval, tolerated(facts).low_c
+    bearable = edge is None or held.value >= edge
+    headroom = max(headroom, 50.0 if bearable else 1.0)
+    yield Finding(
+        "water/heater-power",
+        level_of(headroom),
+        f"{plain(power)} W of heater hold {held.value:.1f} °C in the coldest room "
+        f"({facts.plan.room.low_c:g} °C); holding "
+        f"{facts.temperature_c:g} °C takes {span(needed, 'W')}.",
+        f"Take {plain(needed.value * POWER_SAFE)} W, best as two heaters of half that; a lid saves most. "
+        f"{MAINS}",
+        grade="C",
+        headroom=headroom,
+    )
+
+
+@rule(
+    "water/heater-stuck",
+    trips="""
+[heater]
+power = "500 W"
+""",
+    clears="""
+[heater]
+power = "75 W"
+""",
+)
+def heater_stuck(facts: Facts) -> Iterator[Finding]:
+    """Could a thermostat that sticks cook the tank?
+
+    Mechanism.  Contacts weld shut more often than heaters burn out.  Full power then warms the water to where
+    the loss balances it: the room's temperature plus watts over watts per kelvin.
+
+    Evidence.  The same balance as for the heater's power, in the warmest room.
+
+    Limits.  At worst a thing to watch, and raised only where less power would do: any heater that copes with
+    a cold day can overheat the tank on a warm one.  Counted is one heater, the others switch off.
+    """
+    stuck, need = facts.figures.get("stuck_on_temperature_c"), facts.figures.get("heater_power_w")
+    edges, heater = tolerated(facts), facts.plan.heater
+    if stuck is None or need is None or edges.high_c is None or heater is None or need.interval.high <= 0:
+        return
+    too_strong = heater.power_w / need.interval.high
+    past = f", past the {edges.high_c:g} °C that the {edges.high_by} tolerates"
+    headroom = CLEAR
+    if stuck.interval.value > edges.high_c + COOK_SPARE:
+        headroom = max(WATCH, headroom_between(too_strong, COOK_WORST, COOK_HOLDS, COOK_SAFE))
+    yield Finding(
+        "water/heater-stuck",
+        level_of(headroom),
+        f"A heater stuck on would take the water to {span(stuck.interval, '°C')} in the warmest room"
+        f"{_hours(facts, 'stuck_on_hours', past)}.",
+        f"{_smaller(facts)}A thermostat plug set a degree above the heater's own cuts such a failure off. "
+        f"{MAINS}",
+        grade="C",
+        headroom=headroom,
+    )
+
+
+@rule(
+    "water/heater-failed",
+    trips="""
+[tank]
+length = "30 cm"
+width = "20 cm"
+height = "20 cm"
+lid = false
+[room]
+low = "10 degC"
+""",
+    clears="",
+)
+def heater_failed(facts: Facts) -> Iterator[Finding]:
+    """How long would the animals have if the heater died in the cold?
+
+    Mechanism.  The water cools towards the room, fast at first; the more water, the slower.
+
+    Evidence.  Newton's law of cooling with the balance's watts per kelvin and the heat in the water.
+
+    Limits.  At worst a thing to watch: it may never happen.  Glass, gravel and stones slow the cooling a
+    little more.
+    """
+    failed, edges = facts.figures.get("failed_temperature_c"), tolerated(facts)
+    hours = facts.figures.get("failed_hours")
+    if failed is None or edges.low_c is None or hours is None:
+        return
+    past = f", past the {edges.low_c:g} °C that the {edges.low_by} needs"
+    headroom = CLEAR
+    if failed.interval.value < edges.low_c:
+        headroom = max(WATCH, headroom_between(hours.interval.value, 0.0, COOLING_HOLDS, COOLING_SAFE))
+    yield Finding(
+        "water/heater-failed",
+        level_of(headroom),
+        f"Without its heater the tank cools to {failed.interval.value:.1f} °C in the coldest room"
+        f"{_hours(facts, 'failed_hours', past)}.",
+        f"Two heaters of half the power rarely fail together; look at the thermometer daily. {MAINS}",
+        grade="C",
+        headroom=headroom,
+    )
+
+
+def _hours(facts: Facts, name: str, what: str) -> str:
+    """``, past the 28 °C that the guppy tolerates within 6 h``; empty where it takes days."""
+    figure = facts.figures.get(name)
+    if figure is None or figure.interval.value >= HORIZON:
+        return ""
+    return f"{what} within {plain(figure.interval.value)} h"
+
+
+def _smaller(facts: Facts) -> str:
+    """What a smaller heater, or two, would change."""
+    heater, need = facts.plan.heater, facts.figures.get("heater_power_w")
+    assert heater is not None
+    parts = []
+    total = heater.power_w * heater.count
+    if need and need.interval.value * POWER_SAFE < total:
+        parts.append(f"{plain(need.interval.value * POWER_SAFE)} W in all would do. ")
+    halved = facts.figures.get("stuck_on_of_two_temperature_c")
+    if halved:
+        parts.append(
+            f"Two of {plain(heater.power_w / 2)} W would stop at {halved.interval.value:.0f} °C with one of "
+            "them stuck. "
+        )
+    return "".join(parts)

@@ -1,0 +1,140 @@
+"""Vessel rules of the room axis: weight on the floor, glass, measures against measured water."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from stockcheck.facts.model import Facts
+from stockcheck.facts.plain import plain, span
+from stockcheck.physics.structure import ENGINEER_MASS, FLOOR_A, SAFETY_FACTOR
+from stockcheck.rules.core import CLEAR, WATCH, Finding, rule
+
+
+@rule(
+    "room/floor-load",
+    trips="""
+[tank]
+length = "150 cm"
+width = "60 cm"
+height = "60 cm"
+glass = "12 mm"
+""",
+    clears="",
+    sources=(FLOOR_A.source, ENGINEER_MASS.source),
+)
+def floor_load(facts: Facts) -> Iterator[Finding]:
+    """Is the filled tank a heavy load for a floor?
+
+    Mechanism.  Water, glass, substrate and stone bear on the small area of the stand for decades, which
+    floors of dwellings, planned for people and furniture spread over the room, are not made for everywhere.
+
+    Evidence.  EN 1991-1-1 plans such floors for 1.5 to 2.0 kN/m2 over the room, and calls heavy equipment a
+    matter outside those values.
+
+    Limits.  The line of 300 kg is common practice.  Whether a floor carries a tank hangs on its joists, its
+    span and where the tank stands: that is a licensed structural engineer's judgement, never this program's.
+    """
+    mass, load = facts.figures.get("filled_mass_kg"), facts.figures.get("floor_load_kn_m2")
+    if mass is None or load is None:
+        return
+    heavy = mass.interval.value > ENGINEER_MASS
+    yield Finding(
+        "room/floor-load",
+        "watch" if heavy else "clear",
+        f"Filled, the tank weighs about {span(mass.interval, 'kg')} without its stand and puts "
+        f"{plain(load.interval.value)} kN/m2 on its own footprint; floors of dwellings are planned for "
+        f"{FLOOR_A.low:g} to "
+        f"{FLOOR_A.high:g} kN/m2 spread over the room.",
+        "Stand it across the joists near a bearing wall, and ask a licensed structural engineer first; "
+        "local codes and the "
+        "lease decide.",
+        grade="C",
+        headroom=WATCH if heavy else CLEAR,
+    )
+
+
+@rule(
+    "room/glass",
+    trips="""
+[tank]
+length = "120 cm"
+height = "60 cm"
+glass = "6 mm"
+""",
+    clears="",
+    sources=(SAFETY_FACTOR.source,),
+)
+def glass(facts: Facts) -> Iterator[Finding]:
+    """Is the stated glass thin for the height of the water?
+
+    Mechanism.  Water presses on the panes with its height; stress grows with height cubed and falls with
+    thickness squared.  Glass under lasting load is given a safety factor of 3.8.
+
+    Evidence.  Stilwell 2001 after Roark's plate formulas; usual thicknesses printed by Rother 1983 lie within
+    7 %.
+
+    Limits.  The formula takes the pane as held on all four edges, so a rimless pane bends more than it says.
+    A tank bought whole is its maker's business (DIN 32622).  Nothing here replaces a maker's or an engineer's
+    word.
+    """
+    factor, stated = facts.figures.get("glass_safety_factor"), facts.plan.tank.glass_mm
+    if factor is None or stated is None:
+        return
+    thin = factor.interval.value < SAFETY_FACTOR
+    yield Finding(
+        "room/glass",
+        "watch" if thin else "clear",
+        f"Panes of {stated:g} mm have a safety factor of about {plain(factor.interval.value)} under this "
+        "water; "
+        f"{SAFETY_FACTOR:g} is usual, and that with a braced rim.",
+        "Check the thickness with a rule. If it is right, ask the maker what it may be filled to before "
+        "you fill it.",
+        grade="C",
+        headroom=WATCH if thin else CLEAR,
+    )
+
+
+@rule(
+    "room/volume",
+    trips="""
+[tank]
+water_volume = "90 L"
+""",
+    clears="""
+[tank]
+water_volume = "123 L"
+""",
+)
+def volume(facts: Facts) -> Iterator[Finding]:
+    """Do the water that was measured and the tank's measures agree?
+
+    Mechanism.  The measured volume wins for every figure.  Where it lies outside what the measures allow, one
+    of the two is wrong, and it matters which: doses, hardness and heat all hang on it.
+
+    Evidence.  Geometry.
+
+    Limits.  Tape, depth of the bed and the water line are taken as known as well as a keeper knows them.
+    """
+    figure, geometry = facts.figures.get("volume_difference_l"), facts.figures.get("geometry_volume_l")
+    if figure is None or geometry is None:
+        return
+    apart = figure.interval.low > 0 or figure.interval.high < 0
+    gap = figure.interval.value
+    measured = geometry.interval.value + gap
+    line = next((s for s in figure.steps if s.name.startswith("explained by a water line")), None)
+    if line:
+        question = f"With a water line {plain(line.value)} cm below the rim both would agree. "
+    elif gap > 0:
+        question = "Even filled to the rim it would not hold that much. "
+    else:
+        question = ""
+    yield Finding(
+        "room/volume",
+        "watch" if apart else "clear",
+        f"{plain(measured, 3)} L were measured, but the tank's measures make "
+        f"{span(geometry.interval, 'L', 3)}.",
+        f"{question}Look at the measures first, then at the depth of the bed and whether all the water was "
+        "counted.",
+        grade="B",
+        headroom=WATCH if apart else CLEAR,
+    )
