@@ -42,8 +42,9 @@ def key_lines(text: str) -> dict[str, int]:
 def line_of(lines: dict[str, int], path: str) -> int | None:
     """The line of a key, or of the nearest thing that holds it."""
     while path:
-        if path in lines:
-            return lines[path]
+        for place in (path, f"{path}[1]"):  # a list where a table belongs, too
+            if place in lines:
+                return lines[place]
         path = re.sub(r"(\[\d+\]|\.[^.\[]+|^[^.\[]+)$", "", path)
     return None
 
