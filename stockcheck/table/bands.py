@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from stockcheck.table.consensus import CURATOR, Evidence, consensus, grade_of
 from stockcheck.table.model import Band
-from stockcheck.table.package import DataError, Row
+from stockcheck.table.package import BuildError, Row
 
 #: Fields whose bands stand in the species table itself, with the stem of their column names.
 WATER_FIELDS = ("temperature", "pH", "GH", "KH")
@@ -25,7 +25,7 @@ def evidence_of(rows: Iterable[Row], source_kinds: Mapping[str, str]) -> list[Ev
 
     Raises
     ------
-    DataError
+    BuildError
         For a low above its high, a row without any figure, an unknown source, or a row that is set aside,
         or a curator's own, without a reason.
     """
@@ -34,13 +34,13 @@ def evidence_of(rows: Iterable[Row], source_kinds: Mapping[str, str]) -> list[Ev
         place = f"evidence.csv, line {number} ({row['slug']}, {row['field']}, {row['source']})"
         item = Evidence(**row, source_kind=source_kinds.get(str(row["source"]), ""))  # type: ignore[arg-type]
         if not item.source_kind:
-            raise DataError(f"{place}: the source is not in sources.csv")
+            raise BuildError(f"{place}: the source is not in sources.csv")
         if item.low is None and item.high is None:
-            raise DataError(f"{place}: gives neither low nor high")
+            raise BuildError(f"{place}: gives neither low nor high")
         if item.low is not None and item.high is not None and item.low > item.high and item.use != "none":
-            raise DataError(f"{place}: low {item.low:g} is above high {item.high:g}")
+            raise BuildError(f"{place}: low {item.low:g} is above high {item.high:g}")
         if not item.reason and (item.use == "none" or item.source == CURATOR):
-            raise DataError(f"{place}: needs a reason")
+            raise BuildError(f"{place}: needs a reason")
         evidence.append(item)
     return evidence
 

@@ -22,7 +22,7 @@ from stockcheck.table.bands import (
 )
 from stockcheck.table.describe import descriptions
 from stockcheck.table.names import name_key
-from stockcheck.table.package import DataError, Row, data_hash, read_package, read_rows
+from stockcheck.table.package import BuildError, Row, data_hash, read_package, read_rows
 from stockcheck.table.read import SCHEMA_VERSION
 
 if TYPE_CHECKING:
@@ -45,13 +45,21 @@ class BuildSummary:
     bands: int
     data_hash: str
 
+    def __str__(self) -> str:
+        return (
+            f"{self.database}: {self.animals} animals and {self.plants} plants, "
+            f"{self.bands} bands from {self.figures} figures"
+        )
 
-def build(data: Path, database: Path) -> BuildSummary:
+
+def build(data: Path, database: Path, extend: Callable[[Path], object] | None = None) -> BuildSummary:
     """Build the database from the open table in ``data`` and put it in place of ``database``.
+
+    ``extend`` may add to the new file before it is put in place.
 
     Raises
     ------
-    DataError
+    BuildError
         When a file of the table cannot be used, or the database cannot be written; an existing database
         then stays as it was.
     """
@@ -69,7 +77,13 @@ def build(data: Path, database: Path) -> BuildSummary:
         bands=sum(len(fields) for fields in bands.values()),
         data_hash=data_hash(data),
     )
-    _replace(database, lambda path: _write(path, package, tables, bands, summary))
+
+    def write(draft: Path) -> None:
+        _write(draft, package, tables, bands, summary)
+        if extend is not None:
+            extend(draft)
+
+    _replace(database, write)
     return summary
 
 
@@ -77,11 +91,11 @@ def _check_slugs(tables: dict[str, list[Row]]) -> None:
     known = [row["slug"] for name in ("species", "plants") for row in tables[name]]
     if len(known) != len(set(known)):
         twice = sorted({str(slug) for slug in known if known.count(slug) > 1})
-        raise DataError(f"species.csv and plants.csv: {', '.join(twice)} stands there twice")
+        raise BuildError(f"species.csv and plants.csv: {', '.join(twice)} stands there twice")
     for name in ("names", "evidence"):
         for number, row in enumerate(tables[name], start=2):
             if row["slug"] not in set(known):
-                raise DataError(f"{name}.csv, line {number}: no taxon has the slug {row['slug']!r}")
+                raise BuildError(f"{name}.csv, line {number}: no taxon has the slug {row['slug']!r}")
 
 
 def _replace(database: Path, write: Callable[[Path], None]) -> None:
@@ -92,7 +106,7 @@ def _replace(database: Path, write: Callable[[Path], None]) -> None:
         draft.unlink(missing_ok=True)
         draft.touch()
     except OSError as error:
-        raise DataError(
+        raise BuildError(
             f"{database} cannot be written: {error.strerror}. "
             "Set STOCKCHECK_DATABASE to a place that can be written to."
         ) from error
@@ -102,7 +116,7 @@ def _replace(database: Path, write: Callable[[Path], None]) -> None:
             os.fsync(written.fileno())
         os.replace(draft, database)
     except OSError as error:
-        raise DataError(f"{database} cannot be written: {error}") from error
+        raise BuildError(f"{database} cannot be written: {error}") from error
     finally:
         for leftover in (draft, draft.with_name(draft.name + "-journal")):
             leftover.unlink(missing_ok=True)
@@ -123,7 +137,7 @@ def _write(
         _write_descriptions(db, package, summary)
         faults = list(db.query("PRAGMA foreign_key_check"))
         if faults:
-            raise DataError(f"a row of {faults[0]['table']}.csv refers to a missing row: {faults[0]}")
+            raise BuildError(f"a row of {faults[0]['table']}.csv refers to a missing row: {faults[0]}")
         db.conn.commit()
         db.conn.execute(f"PRAGMA user_version = {SCHEMA_VERSION}")
         db.conn.execute("VACUUM")
@@ -138,7 +152,7 @@ def _table(db: Database, name: str) -> Table:
 
 
 def _write_taxa(db: Database, tables: dict[str, list[Row]]) -> None:
-    shared = ("slug", "scientificName", "taxonRank", "vernacularName", "family")
+    shared = ("slug", "scientificName", "taxonRank", "vernacularName", "family", "taxonRemarks")
     rows = [
         {column: row[column] for column in shared} | {"domain": domain, "kind": row.get("kind", "plant")}
         for name, domain in (("species", "animal"), ("plants", "plant"))

@@ -23,6 +23,7 @@ _COLUMNS = {
     ("taxa", "taxonRank"): "Rank of the row",
     ("taxa", "vernacularName"): "Preferred common name",
     ("taxa", "family"): "Family",
+    ("taxa", "taxonRemarks"): "What a reader should know of the taxon",
     ("taxa", "domain"): "animal or plant",
     ("taxa", "kind"): "Kind of animal, or plant",
     ("bands", "slug"): "Taxon",

@@ -12,8 +12,8 @@ Value = str | int | float | None
 Row = dict[str, Value]
 
 
-class DataError(Exception):
-    """The open table holds something that cannot be used; the message says where and what."""
+class BuildError(Exception):
+    """The open table cannot be used, or the database not written; the message says where and what."""
 
 
 def read_package(data: Path) -> dict[str, Any]:
@@ -21,16 +21,16 @@ def read_package(data: Path) -> dict[str, Any]:
 
     Raises
     ------
-    DataError
+    BuildError
         When the folder has no readable ``datapackage.json``.
     """
     path = data / "datapackage.json"
     try:
         package: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
-        raise DataError(f"{data} holds no open table: datapackage.json is missing") from None
+        raise BuildError(f"{data} holds no open table: datapackage.json is missing") from None
     except (OSError, ValueError) as error:
-        raise DataError(f"{path} cannot be read: {error}") from error
+        raise BuildError(f"{path} cannot be read: {error}") from error
     return package
 
 
@@ -46,10 +46,10 @@ def _value(text: str, field: dict[str, Any], place: str) -> Value:
             case "boolean":
                 return int({"yes": True, "no": False}[text])
     except (ValueError, KeyError):
-        raise DataError(f"{place}, {field['name']}: {text!r} is not a {field['type']}") from None
+        raise BuildError(f"{place}, {field['name']}: {text!r} is not a {field['type']}") from None
     allowed = field.get("constraints", {}).get("enum")
     if allowed and text not in allowed:
-        raise DataError(f"{place}, {field['name']}: {text!r} is none of {', '.join(allowed)}")
+        raise BuildError(f"{place}, {field['name']}: {text!r} is none of {', '.join(allowed)}")
     return text
 
 
@@ -58,7 +58,7 @@ def read_rows(data: Path, resource: dict[str, Any]) -> list[Row]:
 
     Raises
     ------
-    DataError
+    BuildError
         With file, line and column of the first value that does not fit.
     """
     fields = {field["name"]: field for field in resource["schema"]["fields"]}
@@ -68,18 +68,18 @@ def read_rows(data: Path, resource: dict[str, Any]) -> list[Row]:
         with path.open(encoding="utf-8", newline="") as lines:
             reader = csv.DictReader(lines, strict=True)
             if list(reader.fieldnames or []) != list(fields):
-                raise DataError(f"{path.name}, line 1: the columns must be {', '.join(fields)}")
+                raise BuildError(f"{path.name}, line 1: the columns must be {', '.join(fields)}")
             for record in reader:
                 place = f"{path.name}, line {reader.line_num}"
                 if None in record or None in record.values():
-                    raise DataError(f"{place}: {len(fields)} columns are expected")
+                    raise BuildError(f"{place}: {len(fields)} columns are expected")
                 row = {name: _value(text, fields[name], place) for name, text in record.items()}
                 for name, field in fields.items():
                     if field.get("constraints", {}).get("required") and row[name] in (None, ""):
-                        raise DataError(f"{place}, {name}: must not be empty")
+                        raise BuildError(f"{place}, {name}: must not be empty")
                 rows.append(row)
     except (OSError, UnicodeDecodeError, csv.Error) as error:
-        raise DataError(f"{path} cannot be read: {error}") from error
+        raise BuildError(f"{path} cannot be read: {error}") from error
     return rows
 
 
@@ -91,6 +91,6 @@ def data_hash(data: Path) -> str:
         try:
             content = (data / name).read_bytes()
         except OSError as error:
-            raise DataError(f"{data / name} cannot be read: {error}") from error
+            raise BuildError(f"{data / name} cannot be read: {error}") from error
         digest.update(f"{name}\0{len(content)}\0".encode() + content)
     return digest.hexdigest()

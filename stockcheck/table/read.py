@@ -189,6 +189,10 @@ class Table:
 
     # Taxa
 
+    def taxa(self) -> list[sqlite3.Row]:
+        """Every taxon in short, by slug: names, rank, family, domain, kind, remarks."""
+        return self._rows("SELECT * FROM taxa ORDER BY slug")
+
     def species(self, slug: str) -> Species:
         """One animal with its bands.
 

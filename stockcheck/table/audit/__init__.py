@@ -38,7 +38,7 @@ def audit(data: Path) -> Iterator[Doubt]:
 
     Raises
     ------
-    DataError
+    BuildError
         When a file of the table cannot be used at all.
     """
     table = read_open_table(data)
