@@ -17,6 +17,6 @@ class TableHook(BuildHookInterface):  # type: ignore[type-arg]
             return
         root = Path(self.root)
         sys.path.insert(0, str(root))
-        from stockcheck.table.build import build
+        from stockcheck.advice.whole_table import build_whole_table
 
-        build(root / "data", root / "stockcheck" / "_table" / "stockcheck.db")
+        build_whole_table(root / "data", root / "stockcheck" / "_table" / "stockcheck.db")

@@ -39,7 +39,7 @@ prepare() {
         printf '%s\n' "$wanted" >"$stamp"
     fi
     table=$root/stockcheck/_table/stockcheck.db
-    if ! [ -e "$table" ] || [ -n "$(find "$root/data" "$root/stockcheck/table" "$root/stockcheck/advice/pair_rules.py" \( -name '*.csv' -o -name '*.json' -o -name '*.py' \) -newer "$table" 2>/dev/null | head -n 1)" ]; then
+    if ! [ -e "$table" ] || [ -n "$(find "$root/data" "$root/stockcheck/table" "$root/stockcheck/rules/company" "$root/stockcheck/advice/meetings.py" \( -name '*.csv' -o -name '*.json' -o -name '*.py' \) -newer "$table" 2>/dev/null | head -n 1)" ]; then
         echo "Building the species table ..." >&2
         "$venv/bin/python" -m stockcheck build --quiet >&2
     fi

@@ -133,7 +133,7 @@ def check(
         if documents:
             _print_json(documents[0] if len(plans) == 1 else documents)
     else:
-        from stockcheck.report.terminal import print_report, print_summary
+        from stockcheck.report.terminal.checked import print_report, print_summary
 
         for report in reports:
             print_report(report, width)
@@ -166,7 +166,7 @@ def explain(topic: str, plan: Path, output: str, width: int | None, database: Pa
     if output == "json":
         _print_json(told.document())
     else:
-        from stockcheck.report.terminal import print_explanation
+        from stockcheck.report.terminal.explained import print_explanation
 
         print_explanation(told, width)
 
@@ -214,7 +214,7 @@ def setpoint(
     if output == "json":
         _print_json(setpoint_document(answer))
     else:
-        from stockcheck.report.terminal import print_setpoint
+        from stockcheck.report.terminal.setpoint import print_setpoint
 
         print_setpoint(answer, width)
     sys.exit(0 if answer.value_c is not None else 1)
@@ -267,7 +267,7 @@ def species(
 
             _print_json(taxon_document(taxon, table))
         else:
-            from stockcheck.report.terminal import print_taxon
+            from stockcheck.report.terminal.taxa import print_taxon
 
             print_taxon(taxon, table, width)
         return
@@ -295,7 +295,7 @@ def species(
 
         _print_json(suited_document(found, water))
     else:
-        from stockcheck.report.terminal import print_suited
+        from stockcheck.report.terminal.taxa import print_suited
 
         print_suited(found, water, width)
 
@@ -316,7 +316,7 @@ def pairs(plan: Path, output: str, width: int | None, database: Path | None) -> 
 
         _print_json(pairs_document(told))
     else:
-        from stockcheck.report.terminal import print_pairs
+        from stockcheck.report.terminal.paired import print_pairs
 
         print_pairs(told, width)
 
@@ -327,7 +327,7 @@ def pairs(plan: Path, output: str, width: int | None, database: Path | None) -> 
 def rules(name: str | None, width: int | None) -> None:
     """List the rules, or print the page of one."""
     import stockcheck.rules  # noqa: F401  (registers them)
-    from stockcheck.report.terminal import print_rule, print_rules
+    from stockcheck.report.terminal.rule_pages import print_rule, print_rules
     from stockcheck.rules.core import RULES
 
     if name is None:
@@ -375,23 +375,26 @@ def build(
     data: Path | None, database: Path | None, old: Path | None, plans: tuple[Path, ...], quiet: bool
 ) -> None:
     """Build the species table (SQLite) from the open data package."""
-    from stockcheck.table.build import BuildError
-    from stockcheck.table.build import build as build_table
+    from stockcheck.advice.whole_table import build_whole_table
     from stockcheck.table.location import data_dir, database_path
+    from stockcheck.table.package import DataError
 
     source, target = data or data_dir(), database or database_path()
     try:
-        summary = build_table(source, target)
-    except BuildError as error:
+        summary = build_whole_table(source, target)
+    except DataError as error:
         _fail(str(error))
     if not quiet:
-        click.echo(str(summary))
+        click.echo(
+            f"{target}: {summary.animals} animals, {summary.plants} plants, {summary.figures} figures, "
+            f"{summary.bands} bands."
+        )
     if old is not None:
         _print_diff(old, target, plans or tuple(sorted((source / "plans").glob("*.toml"))))
 
 
 def _print_diff(old: Path, new: Path, plans: tuple[Path, ...]) -> None:
-    from stockcheck.report.terminal import print_table_diff
+    from stockcheck.report.terminal.changes import print_table_diff
     from stockcheck.table.diff import diff
 
     before, after = _open_table(old), _open_table(new)

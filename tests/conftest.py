@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from stockcheck.table.build import build
+from stockcheck.advice.whole_table import build_whole_table
 from stockcheck.table.read import Table
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -21,7 +21,7 @@ def data_folder() -> Path:
 def database(tmp_path_factory: pytest.TempPathFactory, data_folder: Path) -> Path:
     """A table built afresh from data/, so that no test leans on an old one."""
     path = tmp_path_factory.mktemp("table") / "stockcheck.db"
-    build(data_folder, path)
+    build_whole_table(data_folder, path)
     return path
 
 

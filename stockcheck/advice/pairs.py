@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import shutil
 import sqlite3
 from collections.abc import Iterator
 from itertools import combinations
@@ -163,26 +161,22 @@ def precompute_pairs(database: Path) -> int:
     """Write what speaks against every two animals of the table into its ``pairs`` table; how many rows.
 
     Two that nothing speaks against have no row.  The view ``company`` reads the pairs from either side.
-    The database is replaced in one step; the same table gives the same bytes.
+    It writes into the file itself, so give it one that nobody reads yet; the same table gives the same bytes.
     """
     from stockcheck.table.read import Table
 
     table = Table.open(database)
     rows = list(_pair_rows(sorted(table.all_species(), key=lambda species: species.slug)))
     table.close()
-    draft = database.with_name(f".{database.name}.{os.getpid()}.pairs")
+    connection = sqlite3.connect(database)
     try:
-        shutil.copyfile(database, draft)
-        connection = sqlite3.connect(draft)
         connection.executescript(_SCHEMA)
         connection.executemany("INSERT INTO pairs VALUES (?, ?, ?, ?)", rows)
         connection.executescript(_VIEW)
         connection.commit()
         connection.execute("VACUUM")
-        connection.close()
-        os.replace(draft, database)
     finally:
-        draft.unlink(missing_ok=True)
+        connection.close()
     return len(rows)
 
 

@@ -12,6 +12,7 @@ from stockcheck.rules.core import Finding
 from stockcheck.table.model import Band, PlantSpecies, Species
 
 if TYPE_CHECKING:
+    from stockcheck.advice.pairs import PairTable
     from stockcheck.advice.suits import Suited
     from stockcheck.table.read import Table
 
@@ -89,5 +90,23 @@ def suited_document(found: list[Suited], water: Mapping[str, float]) -> dict[str
                 "unstated": list(suited.unstated),
             }
             for suited in found
+        ],
+    }
+
+
+def pairs_document(told: PairTable) -> dict[str, Any]:
+    """``stockcheck/pairs/1``: every two taxa of a plan, and each with its own kind."""
+    return {
+        "schema": "stockcheck/pairs/1",
+        "species": list(told.slugs),
+        "pairs": [
+            {
+                "species": [one, other],
+                "level": cell.level,
+                "mechanisms": cell.words,
+                "messages": list(cell.messages),
+                "remedies": list(cell.remedies),
+            }
+            for (one, other), cell in told.cells.items()
         ],
     }

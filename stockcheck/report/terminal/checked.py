@@ -1,0 +1,157 @@
+"""The report of a check: verdict first, then what to change and why, then pictures and figures."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from rich.console import Console, Group
+from rich.padding import Padding
+from rich.table import Table as Grid
+from rich.text import Text
+
+from stockcheck.check import Report
+from stockcheck.report.bands import UNITS, BandRow, draw_bands
+from stockcheck.report.terminal.page import columns, label, page, sentence_case
+from stockcheck.report.terminal.setpoint import setpoint_lines
+from stockcheck.report.wording import (
+    AXIS_WORDS,
+    GRADE_WORDS,
+    HEADINGS,
+    MARKS,
+    interval_text,
+    verdict_sentence,
+)
+from stockcheck.rules.core import Finding
+
+#: The figures a keeper reads first; the others stay in JSON and `explain`.
+SHOWN = (
+    "net_volume_l",
+    "filled_mass_kg",
+    "feed_g_per_day",
+    "nitrogen_load_mg_per_day",
+    "removal_capacity_mg_per_day",
+    "tan_mg_per_l",
+    "nh3_n_mg_per_l",
+    "nitrate_mg_per_l",
+    "oxygen_night_mg_per_l",
+    "heater_power_w",
+)
+
+
+def print_report(report: Report, width: int | None = None) -> None:
+    with page(width) as out:
+        out.print(Text(report.name, style="bold"))
+        out.print(Text(f"{verdict_sentence(report)}"))
+        for level in ("stop", "fix", "watch", "unknown"):
+            found = report.at_level(level)
+            if found:
+                out.print()
+                out.print(Text(f"{MARKS[level]} {HEADINGS[level]}", style="bold"))
+                for finding in found:
+                    out.print(_finding(finding))
+        out.print()
+        out.print(setpoint_lines(report.setpoint))
+        out.print()
+        out.print(_headroom(report))
+        _print_band_pictures(out, report)
+        out.print()
+        out.print(Text("Figures, each with its 90 % interval", style="bold"))
+        out.print(_figures(report))
+        out.print()
+        out.print(
+            Text(
+                "The arithmetic: stockcheck explain waste PLAN (or volume, breath, heat, water).", style="dim"
+            )
+        )
+
+
+def _finding(finding: Finding) -> Padding:
+    lines = [Text(finding.message)]
+    if finding.remedy:
+        lines.append(Text(f"→ {finding.remedy}"))
+    basis = f"{finding.rule} · grade {finding.grade}, {GRADE_WORDS[finding.grade]}"
+    if finding.sources:
+        shown = ", ".join(finding.sources[:4])
+        more = f" and {len(finding.sources) - 4} more" if len(finding.sources) > 4 else ""
+        basis += f" · {shown}{more}"
+    lines.append(Text(basis, style="dim"))
+    return Padding(Group(*lines), (0, 0, 0, 2))
+
+
+def _headroom(report: Report) -> Group:
+    grid = columns()
+    for axis, value in report.headroom.items():
+        bar = "not measured" if value is None else "▪" * round(value / 5) + "·" * (20 - round(value / 5))
+        grid.add_row(
+            f"  {axis}",
+            Text("–" if value is None else f"{value:.0f}", justify="right"),
+            bar,
+            AXIS_WORDS[axis],
+        )
+    title = Text("Headroom", style="bold")
+    title.append("  0: harm expected, 50: just holds, 100: with the usual margin", style="dim")
+    return Group(title, grid)
+
+
+def _print_band_pictures(out: Console, report: Report) -> None:
+    groups, plants = report.facts.groups, report.facts.plantings
+    taxa = list(
+        {taxon.slug: taxon for taxon in [g.species for g in groups] + [p.species for p in plants]}.values()
+    )
+    label_width = min(26, max((len(label(taxon)) for taxon in taxa), default=10) + 2, out.width // 3)
+    drawn = False
+    for field, unit in UNITS.items():
+        rows = [BandRow(f"  {label(taxon)}", taxon.band(field)) for taxon in taxa]
+        lines = draw_bands(rows, _own(report, field), out.width, label_width)
+        if lines:
+            out.print()
+            title = field if unit == field else f"{field}, {unit}"
+            out.print(Text(title[0].upper() + title[1:] if field == "temperature" else title, style="bold"))
+            for line in lines:
+                out.print(Text(line), no_wrap=True, crop=True)
+            drawn = True
+    if drawn:
+        out.print(Text("  ━ comfort   · tolerated   = comfort that all share   | this plan", style="dim"))
+
+
+def _own(report: Report, field: str) -> tuple[float, float] | None:
+    """The plan's own value of a field, as a range."""
+    plan = report.facts.plan
+    if field == "temperature":
+        if plan.heater and report.facts.temperature_c is not None:
+            centre = report.facts.temperature_c
+            return centre - plan.heater.swing_c, centre + plan.heater.swing_c
+        if plan.room.low_c is not None and plan.room.high_c is not None:
+            return plan.room.low_c, plan.room.high_c
+        return None
+    value = {"pH": plan.water.pH, "GH": plan.water.GH_dgh, "KH": plan.water.KH_dkh}[field]
+    return None if value is None else (value, value)
+
+
+def _figures(report: Report) -> Grid:
+    grid = columns()
+    for name in SHOWN:
+        figure = report.facts.figures.get(name)
+        if figure is not None:
+            grid.add_row(
+                f"  {sentence_case(figure.label)}", f"{interval_text(figure.interval)} {figure.unit}"
+            )
+        else:
+            grid.add_row(f"  {name}", "unknown: something it needs is missing, see above")
+    return grid
+
+
+def print_summary(plans: Sequence[Path], results: Sequence[Report | str], width: int | None = None) -> None:
+    """One line a plan, for many plans."""
+    with page(width) as out:
+        grid = columns()
+        for path, result in zip(plans, results, strict=True):
+            if isinstance(result, str):
+                grid.add_row(str(path), "", "could not be used", "")
+            else:
+                overall = "–" if result.overall is None else f"{result.overall:.0f}"
+                grid.add_row(str(path), MARKS.get(result.verdict, " "), result.verdict, f"headroom {overall}")
+        out.print()
+        out.print(Text("All plans", style="bold"))
+        out.print(grid)

@@ -1,0 +1,37 @@
+"""The rules and their pages."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from inspect import cleandoc
+
+from rich.padding import Padding
+from rich.text import Text
+
+from stockcheck.report.terminal.page import columns, page
+from stockcheck.rules.core import Rule
+
+
+def print_rules(rules: Sequence[Rule], width: int | None = None) -> None:
+    """Every rule with the first line of its page."""
+    with page(width) as out:
+        grid = columns()
+        for rule in sorted(rules, key=lambda rule: rule.name):
+            grid.add_row(rule.name, rule.page.strip().splitlines()[0])
+        out.print(grid)
+        out.print(Text("\nThe page of one: stockcheck rules NAME", style="dim"))
+
+
+def print_rule(rule: Rule, width: int | None = None) -> None:
+    """A rule's page with its two examples."""
+
+    with page(width) as out:
+        out.print(Text(rule.name, style="bold"))
+        out.print(Text(cleandoc(rule.page)))
+        for title, example in (("A plan that trips it", rule.trips), ("One that does not", rule.clears)):
+            out.print(Text(f"\n{title} (beside an otherwise sound tank)", style="bold"))
+            out.print(Padding(Text(cleandoc(example)), (0, 0, 0, 2)))
+        if rule.sources:
+            out.print(Text("\nSources", style="bold"))
+            for source in rule.sources:
+                out.print(Padding(Text(source), (0, 0, 0, 2)))
