@@ -377,12 +377,12 @@ def build(
     """Build the species table (SQLite) from the open data package."""
     from stockcheck.advice.whole_table import build_whole_table
     from stockcheck.table.location import data_dir, database_path
-    from stockcheck.table.package import DataError
+    from stockcheck.table.package import BuildError
 
     source, target = data or data_dir(), database or database_path()
     try:
         summary = build_whole_table(source, target)
-    except DataError as error:
+    except BuildError as error:
         _fail(str(error))
     if not quiet:
         click.echo(
