@@ -7,11 +7,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from planning import community, level
 
 import stockcheck.rules  # noqa: F401  (registers the rules)
 from stockcheck.rules.core import LEVELS
 from stockcheck.table.read import Table
-from planning import community, level
 
 CASES = tomllib.loads((Path(__file__).parent / "cases.toml").read_text(encoding="utf-8"))["case"]
 

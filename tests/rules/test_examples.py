@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
+from planning import facts_of, told
 
 import stockcheck.rules  # noqa: F401  (registers the rules)
 from stockcheck.rules.core import LEVELS, RULES, Rule
 from stockcheck.rules.examples import example_document
 from stockcheck.table.read import Table
-from planning import facts_of, told
 
 BY_NAME = [pytest.param(rule, id=name) for name, rule in sorted(RULES.items())]
 

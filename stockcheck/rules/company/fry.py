@@ -54,12 +54,12 @@ def raised_young(females: float, brood: float, interval_days: float, survival: f
     """
     per_female = brood / interval_days * float(DAYS_PER_MONTH) * survival
     lag = round(float(FIRST_BROOD_DAYS) / float(DAYS_PER_MONTH))
-    mothers = [females]
+    mothers = females
     born: list[float] = []
     for month in range(months):
-        born.append(mothers[-1] * per_female)
-        grown = born[month - lag] / 2 if month >= lag else 0.0
-        mothers.append(mothers[-1] + grown)
+        if month >= lag:
+            mothers += born[month - lag] / 2
+        born.append(mothers * per_female)
     return sum(born)
 
 

@@ -21,6 +21,7 @@ SURE = Constant(0.20, "1", GAETA + " (median of prey lengths); cut from memory",
 AT_RISK = Constant(0.35, "1", GAETA + " (99th percentile); cut from memory", 0.32, 0.46)
 POSSIBLE = Constant(0.45, "1", f"{GAETA}; {DORNER}; cut from memory", 0.40, 0.60)
 #: The same for fish that take small fish when they come by, and are not built for it.
+SURE_CASUAL = Constant(0.12, "1", PRACTICE, 0.08, 0.16)
 AT_RISK_CASUAL = Constant(0.28, "1", PRACTICE, 0.22, 0.35)
 POSSIBLE_CASUAL = Constant(0.36, "1", PRACTICE, 0.30, 0.45)
 #: How a prey's build counts against the mouth: a deep body stops it, a long thin one slips in.
@@ -55,8 +56,11 @@ def swallowed(actor: Side, target: Side, where: Place) -> Encounter | None:
     by_night = eater.activity == "nocturnal" and prey.activity == "diurnal"
     if by_night:
         effective /= NIGHT
-    risk, possible = (AT_RISK, POSSIBLE) if eater.piscivore == "yes" else (AT_RISK_CASUAL, POSSIBLE_CASUAL)
-    headroom = headroom_between(effective, SURE, risk, 2 * possible - risk)
+    hunts = eater.piscivore == "yes"
+    sure, risk, possible = (
+        (SURE, AT_RISK, POSSIBLE) if hunts else (SURE_CASUAL, AT_RISK_CASUAL, POSSIBLE_CASUAL)
+    )
+    headroom = headroom_between(effective, sure, risk, 2 * possible - risk)
     grade = grade_of((eater, "piscivore"))
     verb = "will eat" if headroom <= 0 else "can eat" if headroom < 50 else "may try to eat"
     verb = softly(grade, verb, verb.replace("will eat", "are said to eat"))

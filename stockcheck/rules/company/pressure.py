@@ -46,6 +46,8 @@ GROUP_SHARE = Constant(0.5, "1", PRACTICE, 0.3, 0.8)
 #: Bounds of the floor part.
 FLOOR_LEAST = Constant(0.5, "1", OLDFIELD)
 FLOOR_MOST = Constant(2.0, "1", PRACTICE)
+#: In a crowd nobody gets to hold a territory, so less floor makes it no worse.
+FLOOR_CROWDED = Constant(1.0, "1", PRACTICE)
 
 #: Attacks behind dense cover for each attack in open view; "some" cover stands half way between.
 SIGHT_BARRIER = Constant(0.65, "1", BASQUILL, 0.40, 1.20)
@@ -61,16 +63,21 @@ CROWD_FLOOR = {
     "lethal": Constant(0.15, "1", PRACTICE, 0.08, 0.5),
 }
 
-#: Males without females in sight, by what is said of all-male groups of the taxon.
+#: Males without females in sight, by what is said of all-male groups of the taxon, and by cover.
 ALL_MALE = {
-    "fits": Constant(0.85, "1", PRACTICE, 0.6, 1.1),
-    "needs-cover": Constant(1.25, "1", PRACTICE, 0.9, 1.6),
-    "unsafe": Constant(1.35, "1", PRACTICE, 1.0, 1.8),
-    "unknown": Constant(1.2, "1", PRACTICE, 0.7, 1.8),
+    "fits": {
+        "open": Constant(1.0, "1", PRACTICE, 0.75, 1.3),
+        "some": Constant(0.85, "1", PRACTICE, 0.6, 1.1),
+        "dense": Constant(0.7, "1", PRACTICE, 0.5, 0.95),
+    },
+    "needs-cover": {
+        "open": Constant(1.6, "1", PRACTICE, 1.2, 2.1),
+        "some": Constant(1.25, "1", PRACTICE, 0.9, 1.6),
+        "dense": Constant(1.0, "1", PRACTICE, 0.7, 1.3),
+    },
+    "unsafe": dict.fromkeys(COVER_STEP, Constant(1.35, "1", PRACTICE, 1.0, 1.8)),
+    "unknown": dict.fromkeys(COVER_STEP, Constant(1.2, "1", PRACTICE, 0.7, 1.8)),
 }
-#: ``needs-cover`` in dense cover and in open view.
-NEEDS_COVER_MET = Constant(1.0, "1", PRACTICE, 0.7, 1.3)
-NEEDS_COVER_UNMET = Constant(1.6, "1", PRACTICE, 1.2, 2.1)
 #: Females in sight, too few to go round.
 FEMALES_SHORT = Constant(1.25, "1", PRACTICE, 0.9, 1.7)
 
@@ -232,7 +239,8 @@ def _floor(rivals: Rivals) -> list[Part]:
         return [Part("floor", factor, "the floor or the length is not known", PRACTICE)]
     wanted = floor_wanted(rivals.trait, rivals.body_cm, rivals.sharing)
     there = rivals.floor_cm2 / rivals.count
-    factor = _bounded(wanted.value / there, FLOOR_LEAST, FLOOR_MOST, wanted.high / wanted.value)
+    most = FLOOR_CROWDED if rivals.crowding else FLOOR_MOST
+    factor = _bounded(wanted.value / there, FLOOR_LEAST, most, wanted.high / wanted.value)
     why = f"{there:.0f} cm2 of floor each, {wanted.value:.0f} wanted"
     return [Part("floor", factor, why, FLOOR_WANTED[rivals.trait].source)]
 
@@ -271,16 +279,13 @@ def _company(rivals: Rivals) -> list[Part]:
             why = f"{rivals.opposite} females for {rivals.count} males to contest"
             parts.append(Part("females", FEMALES_SHORT.interval, why, PRACTICE))
         return parts
-    constant = ALL_MALE[rivals.single_sex]
+    constant = ALL_MALE[rivals.single_sex][rivals.cover]
     why = {
-        "fits": "without females they are said to settle",
+        "fits": "without females they are said to settle, if they can get out of sight",
         "needs-cover": "all-male groups are said to need cover",
         "unsafe": "all-male groups are said to be unsafe",
         "unknown": "nothing is known of all-male groups",
     }[rivals.single_sex]
-    if rivals.single_sex == "needs-cover" and rivals.cover != "some":
-        constant = NEEDS_COVER_MET if rivals.cover == "dense" else NEEDS_COVER_UNMET
-        why = "an all-male group with the cover it needs" if rivals.cover == "dense" else why
     parts.append(Part("single sex", constant.interval, why, constant.source))
     return parts
 

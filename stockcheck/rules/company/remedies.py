@@ -151,10 +151,10 @@ def _more_females(keeping: Keeping) -> Iterator[Candidate]:
 
 
 def _other_mix(keeping: Keeping) -> Iterator[Candidate]:
-    """The same number of animals, with fewer of them males."""
+    """As many animals (or the smallest proper group), with fewer of them males."""
     if not keeping.males or not keeping.females:
         return
-    total = keeping.males + keeping.females
+    total = max(keeping.males + keeping.females, _least(keeping))
     males = _first(
         range(keeping.males - 1, 0, -1), lambda n: _settled(keeping, Change(males=n, females=total - n))
     )
@@ -168,7 +168,8 @@ def _one_sex(keeping: Keeping) -> Iterator[Candidate]:
         return
     females = max(_least(keeping), keeping.females, 1 if keeping.females else keeping.males)
     changed = keeping.males + females - keeping.females
-    yield f"females only, {count_word(females)} of them", Change(0, females), _effort(changed)
+    carry = ", which may carry young" if keeping.species.reproduction == "livebearer" else ""
+    yield f"females only, {count_word(females)} of them{carry}", Change(0, females), _effort(changed)
     if keeping.females:
         males = max(_least(keeping), keeping.males)
         changed = keeping.females + males - keeping.males

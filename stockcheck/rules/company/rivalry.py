@@ -15,7 +15,7 @@ from stockcheck.rules.company.keeping import (
     worst_pressure,
 )
 from stockcheck.rules.company.pressure import HOLDS_AT, PRICE, SAXBY, SIGHT_BARRIER, Pressure
-from stockcheck.rules.company.remedies import Change, remedies
+from stockcheck.rules.company.remedies import Change, Remedy, remedies
 from stockcheck.rules.company.wording import grade_of, name_of, names_of, sentence, softly, some
 from stockcheck.rules.core import Finding, rule
 
@@ -156,12 +156,27 @@ def advised(keeping: Keeping, choices: int = 3) -> str:
     if settling:
         first, *others = settling[:choices]
         text = f"The smallest change that settles it: {first.words}."
-        return text + (f" Or: {'; '.join(other.words for other in others)}." if others else "")
+        if others:
+            text += f" Or: {'; '.join(other.words for other in others)}."
+        return text + _halfway(keeping, found, first)
     if found:
         best = found[0]
         words = f"{best.words} (leaves a pressure of {best.left.value:.2f})"
         return f"No single change settles it; what helps most: {words}. Else part them."
     return "Keep one only, or part them."
+
+
+def _halfway(keeping: Keeping, found: list[Remedy], first: Remedy) -> str:
+    """A smaller change that makes the group hold, if it does not hold now."""
+    if worst_pressure(keeping).level not in ("fix", "stop"):
+        return ""
+    holding = [remedy for remedy in found if remedy.left.level == "watch" and remedy.effort < first.effort]
+    if not holding:
+        return ""
+    least = min(holding, key=lambda remedy: remedy.effort)
+    return (
+        f" {sentence(least.words)} alone makes it hold (pressure {least.left.value:.2f}), with an eye on it."
+    )
 
 
 @rule(
