@@ -9,7 +9,69 @@ from stockcheck.check import Report
 from stockcheck.facts.model import Figure
 
 #: Subjects a keeper asks for, each with the figures that answer it, in order of the argument.
-SUBJECTS: dict[str, tuple[str, ...]] = {}
+SUBJECTS: dict[str, tuple[str, ...]] = {
+    "volume": (
+        "gross_volume_l",
+        "geometry_volume_l",
+        "net_volume_l",
+        "water_height_cm",
+        "floor_cm2",
+        "surface_cm2",
+        "filled_mass_kg",
+        "floor_load_kn_m2",
+        "glass_mm",
+        "glass_safety_factor",
+    ),
+    "waste": (
+        "feed_g_per_day",
+        "nitrogen_load_mg_per_day",
+        "solids_g_per_day",
+        "removal_capacity_mg_per_day",
+        "flow_cap_mg_per_day",
+        "oxygen_cap_mg_per_day",
+        "tan_mg_per_l",
+        "nh3_n_mg_per_l",
+        "nitrite_n_mg_per_l",
+        "plant_uptake_mg_per_day",
+        "nitrified_mg_per_day",
+        "nitrate_gain_mg_per_l_per_week",
+        "nitrate_mg_per_l",
+        "nitrate_trough_mg_per_l",
+        "kh_use_dkh_per_week",
+    ),
+    "breath": (
+        "oxygen_saturation_mg_per_l",
+        "oxygen_uptake_mg_per_h",
+        "oxygen_transfer_l_per_h",
+        "oxygen_evening_mg_per_l",
+        "oxygen_night_mg_per_l",
+        "oxygen_hot_night_mg_per_l",
+        "oxygen_steady_mg_per_l",
+        "outage_hours_to_5_mg_per_l",
+        "outage_hours_to_3_mg_per_l",
+    ),
+    "heat": (
+        "heat_loss_w_per_k",
+        "heater_power_w",
+        "heating_kwh_per_month",
+        "full_power_temperature_c",
+        "stuck_on_temperature_c",
+        "stuck_on_of_two_temperature_c",
+        "stuck_on_hours",
+        "failed_temperature_c",
+        "failed_hours",
+        "evaporation_l_per_day",
+    ),
+    "water": (
+        "co2_mg_per_l",
+        "standing_ph",
+        "kh_before_change_dkh",
+        "kh_weeks_without_change",
+        "gh_gain_dgh_per_week",
+        "gh_before_change_dgh",
+        "conductivity_estimate_us_cm",
+    ),
+}
 
 
 class UnknownTopic(ValueError):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import floor, log10
 from typing import TYPE_CHECKING
 
 from stockcheck.physics.quantity import Interval
@@ -57,14 +58,14 @@ def number(value: float) -> str:
     """Three significant digits, no exponent, no trailing zeros: 0.0123, 4.57, 131, 2040."""
     if value == 0:
         return "0"
-    size = abs(value)
-    decimals = 0 if size >= 100 else 1 if size >= 10 else 2 if size >= 1 else 3
-    if size < 0.1:
-        decimals = 4 if size >= 0.01 else 6
-    text = f"{value:.{decimals}f}"
-    if "." in text:
-        text = text.rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text
+    decimals = 2 - floor(log10(abs(value)))
+    text = f"{round(value, decimals):.{max(decimals, 0)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def quantity(text: str, unit: str) -> str:
+    """A number with its unit; pure numbers and pH have none to show."""
+    return text if unit in ("1", "", "pH") else f"{text} {unit}"
 
 
 def interval_text(interval: Interval) -> str:
@@ -77,7 +78,6 @@ def interval_text(interval: Interval) -> str:
 
 def span_text(low: float | None, high: float | None, unit: str = "") -> str:
     """A band in words: ``22 to 26 degC``, ``up to 20 dGH``, ``from 5 dGH``."""
-    tail = f" {unit}" if unit and unit != "pH" else ""
     if low is not None and high is not None:
         body = number(low) if low == high else f"{number(low)} to {number(high)}"
     elif high is not None:
@@ -86,7 +86,7 @@ def span_text(low: float | None, high: float | None, unit: str = "") -> str:
         body = f"from {number(low)}"
     else:
         return "not stated"
-    return body + tail
+    return quantity(body, unit)
 
 
 def verdict_sentence(report: Report) -> str:

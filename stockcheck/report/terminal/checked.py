@@ -20,6 +20,7 @@ from stockcheck.report.wording import (
     HEADINGS,
     MARKS,
     interval_text,
+    quantity,
     verdict_sentence,
 )
 from stockcheck.rules.core import Finding
@@ -135,7 +136,7 @@ def _figures(report: Report) -> Grid:
         figure = report.facts.figures.get(name)
         if figure is not None:
             grid.add_row(
-                f"  {sentence_case(figure.label)}", f"{interval_text(figure.interval)} {figure.unit}"
+                f"  {sentence_case(figure.label)}", quantity(interval_text(figure.interval), figure.unit)
             )
         else:
             grid.add_row(f"  {name}", "unknown: something it needs is missing, see above")
