@@ -228,19 +228,27 @@ class Chain:
         formula = "{nitrified} mg N/day / ({speed} x {bacteria} bacteria + {exchange} water change) L/day"
         return [self._step("nitrite between the two steps", formula, "nitrite", "mg/L", NITRITE_SPEED.source)]
 
+    def released(self) -> list[Step]:
+        formula = "{in_feed} in the feed x ({uneaten} + {eaten} x {released_share})"
+        return [
+            self._step("released in the long run", formula, "released", "mg N/day", RELEASED_SHARE.source)
+        ]
+
     def nitrified(self) -> list[Step]:
-        released = "{in_feed} in the feed x ({uneaten} + {eaten} x {released_share})"
         made = "{released} less {tan_to_plants} to plants as TAN and what a change carries off"
         return [
-            self._step("released in the long run", released, "released", "mg N/day", RELEASED_SHARE.source),
+            *self.released(),
             self._step("that becomes nitrate", made, "to_nitrate", "mg N/day", BALANCE),
         ]
+
+    def gas(self) -> list[Step]:
+        lost = self._step("turned to gas", "{gas_share} of it", "gas", "mg N/day", DENITRIFIED_SHARE.source)
+        return [*self.nitrified(), lost]
 
     def gain(self) -> list[Step]:
         formula = "({to_nitrate} - {gas} - {nitrate_wanted} plants = {net}) x {no3_per_n} x 7 / {volume} L"
         return [
-            *self.nitrified(),
-            self._step("turned to gas", "{gas_share} of it", "gas", "mg N/day", DENITRIFIED_SHARE.source),
+            *self.gas(),
             self._step("gain in a week", formula, "gain_per_week", "mg/L", NO3_PER_N.source),
         ]
 
