@@ -20,14 +20,14 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
     slope = results["heat_loss_w_per_k"]
     steps = {
         "heat_loss_w_per_k": [*_loss_steps(setting, x, middle), _cross_check(setting, slope)],
-        "heating_kwh_per_month": [
-            *_loss_steps(setting, x, middle),
-            _line("month", f"that loss x {h.HOURS_PER_MONTH:g} h", results, "heating_kwh_per_month", "kWh"),
-        ],
         "evaporation_l_per_day": [_evaporation_step(setting, x, middle, results)],
     }
     if setting.power_w is None:
         return steps
+    steps["heating_kwh_per_month"] = [
+        *_loss_steps(setting, x, middle),
+        _line("month", f"that loss x {h.HOURS_PER_MONTH:g} h", results, "heating_kwh_per_month", "kWh"),
+    ]
     capacity = heat.heat_capacity_wh(x[h.VOLUME], setting.water_c)
     store = Step("store", f"{x[h.VOLUME]:.0f} L of water", capacity, "Wh/K", HEAT_CAPACITY.source)
     from_to = f"from {setting.water_c:g} degC with {slope:.1f} W/K and {capacity:.0f} Wh/K"
