@@ -58,7 +58,6 @@ _ROWS = (
         Chain.released,
     ),
     ("nitrified_mg_per_day", "nitrogen that becomes nitrate", "to_nitrate", "mg N/day", Chain.nitrified),
-    ("nitrogen_gas_mg_per_day", "nitrogen that leaves as gas", "gas", "mg N/day", Chain.gas),
     ("nitrate_gain_mg_per_l_per_week", "nitrate gained a week", "gain_per_week", "mg/L", Chain.gain),
     ("nitrate_mg_per_l", "nitrate {peak}", "peak", "mg/L", Chain.nitrate),
     ("nitrate_trough_mg_per_l", "nitrate {trough}", "trough", "mg/L", Chain.nitrate),
