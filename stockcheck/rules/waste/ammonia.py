@@ -78,7 +78,7 @@ def ammonia(facts: Facts) -> Iterator[Finding]:
         nh3_headroom(value),
         f"Un-ionised ammonia settles near {span(figure.interval, 'mg N/L')}; {NH3_AIM} is the aim, and fish "
         f"suffer from {NH3_ACT}.",
-        lambda: f"{feed_at_most(facts, value / NH3_AIM)}, and add filter media.",
+        lambda: f"{feed_at_most(facts, value / NH3_AIM)}. More filter media helps too.",
         facts,
         "C",
         (NH3_AIM.source, NH3_ACT.source, NH3_STOP.source),
@@ -111,7 +111,7 @@ def total_ammonia(facts: Facts) -> Iterator[Finding]:
         f"Total ammonia settles near {span(figure.interval, 'mg/L')}; in the long run more than "
         f"{plain(limit)} "
         "harms at this pH and temperature.",
-        lambda: f"{feed_at_most(facts, value / (CRITERION_MARGIN * limit))}, and add filter media.",
+        lambda: f"{feed_at_most(facts, value / (CRITERION_MARGIN * limit))}. More filter media helps too.",
         facts,
         "B",
         ("EPA 2013, EPA-822-R-13-001",),
@@ -146,7 +146,7 @@ def nitrite(facts: Facts) -> Iterator[Finding]:
         f"Nitrite settles near {span(figure.interval, 'mg N/L')}; well-run culture stays under "
         f"{NITRITE_ACT}.",
         lambda: (
-            f"{feed_at_most(facts, value / NITRITE_AIM)}, add filter media, and change water at once when "
+            f"{feed_at_most(facts, value / NITRITE_AIM)}. Add filter media, and change water at once when "
             "a test shows nitrite."
         ),
         facts,
