@@ -43,7 +43,7 @@ def draw_bands(
 ) -> list[str]:
     """Draw bands of one field on a shared scale; no lines where there is nothing to draw.
 
-    ``own`` is the plan's own value or range, drawn as a column of ``|`` through every line.  The last
+    ``own`` is the plan's own value or range: columns of ``|`` at its ends, through every line.  The last
     line is the comfort that all share, where there is one.
     """
     bands = [row.band for row in rows if row.band is not None]
@@ -65,7 +65,8 @@ def draw_bands(
         else:
             canvas = list("no source states it".ljust(scale.cells))
         if own and row.band is not None:
-            scale.paint(canvas, own[0], own[1], OWN)
+            for end in own:
+                canvas[scale.column(end)] = OWN
         lines.append(_line(row.label, "".join(canvas), label_width))
     if len(bands) > 1:
         shared = common([comfort_of(band) for band in bands])

@@ -52,7 +52,7 @@ def print_taxon(taxon: Species | PlantSpecies, table: Table, width: int | None =
             for band in others:
                 unit = "" if band.unit == "count" else band.unit
                 span = span_text(band.comfort_low, band.comfort_high, unit)
-                grid.add_row(f"  {_words(band.field)}", span, f"grade {band.grade}", _sources(band.sources))
+                grid.add_row(f"  {_words(band.field)}", span, f"grade {band.grade}", ", ".join(band.sources))
             out.print(grid)
         out.print()
         grid = columns()
@@ -71,12 +71,7 @@ def print_taxon(taxon: Species | PlantSpecies, table: Table, width: int | None =
 
 def _origin(grade: str, origins: int, sources: tuple[str, ...]) -> str:
     count = f"{origins} independent {'source' if origins == 1 else 'sources'}"
-    return f"grade {grade}, {count}: {_sources(sources)}"
-
-
-def _sources(sources: tuple[str, ...]) -> str:
-    shown = ", ".join(sources[:6])
-    return f"{shown} and {len(sources) - 6} more" if len(sources) > 6 else shown
+    return f"grade {grade}, {count}: {', '.join(sources)}"
 
 
 def _words(name: str) -> str:
