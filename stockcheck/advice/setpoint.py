@@ -10,6 +10,7 @@ from typing import Any
 from stockcheck.facts.model import Facts
 from stockcheck.plan.model import Heater, Plan
 from stockcheck.rules.bands import Limit, Span, Taxon, common, limits, name_of, parties
+from stockcheck.rules.company.wording import sentence
 from stockcheck.table.model import PlantSpecies
 
 #: Where in the usable stretch each preference stands, from its cool end (0) to its warm end (1).  "cooler" is
@@ -239,7 +240,7 @@ def _gap_note(found: Sequence[Limit], span: Span) -> str:
     warm = next(limit.taxon for limit in found if limit.comfort.low == span.low)
     cool = next(limit.taxon for limit in found if limit.comfort.high == span.high)
     return (
-        f"{name_of(warm)} is comfortable from {span.low:.3g} °C, "
+        f"{sentence(name_of(warm))} is comfortable from {span.low:.3g} °C, "
         f"{name_of(cool)} only up to {span.high:.3g} °C: {-span.width:.2g} K are missing."
     )
 

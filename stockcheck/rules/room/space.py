@@ -236,7 +236,7 @@ def _space(groups: Sequence[Group], wanted: float, there: float, unit: str) -> F
         "room/swimming-space",
         level,
         f"Grown, {animals} together want {wanted:.0f} {unit} to themselves; there are {there:.0f}.",
-        f"Keep fewer of them, or find them {wanted / AT_EASE:.0f} {unit}.",
+        f"Keep fewer of them, or take a tank with {wanted / AT_EASE:.0f} {unit}.",
         tuple(group.species.slug for group in groups),
         headroom=headroom,
     )
