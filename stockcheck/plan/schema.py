@@ -300,7 +300,7 @@ _HEATER = Section(
     "leave the section out for an unheated tank",
     (
         _quantity("power", "power_w", units.POWER, 1, 20_000, "of each heater", required=True),
-        _quantity("setpoint", "setpoint_c", units.TEMPERATURE, 5, 45, "what the dial says"),
+        _quantity("setpoint", "setpoint_c", units.TEMPERATURE, 5, 45, "what the dial says", positive=False),
         _quantity(
             "swing",
             "swing_c",
