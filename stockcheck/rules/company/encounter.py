@@ -35,6 +35,7 @@ class Place(NamedTuple):
     cover: str = "some"
     floor_cm2: float | None = None
     length_cm: float | None = None
+    moss: bool = False
 
 
 class Encounter(NamedTuple):
@@ -109,7 +110,8 @@ def _side(groups: list[Group]) -> Side:
 
 def place(facts: Facts) -> Place:
     """The tank as a place to meet."""
-    return Place(facts.plan.tank.cover, facts.floor_cm2, facts.length_cm)
+    moss = any(planting.species.habit == "moss" for planting in facts.plantings)
+    return Place(facts.plan.tank.cover, facts.floor_cm2, facts.length_cm, moss)
 
 
 def ordered_pairs(facts: Facts) -> Iterator[tuple[Side, Side]]:

@@ -12,7 +12,7 @@ from stockcheck.rules.core import CLEAR, FIX, WATCH, Finding, headroom_between, 
 SAXBY = "Saxby et al. 2010, Appl. Anim. Behav. Sci. 125:195"
 
 #: A shoal of this share of its smallest number is no shoal.
-_STOP_SHARE, _HOLDS_SHARE, _SAFE_SHARE = 0.0, 0.75, 1.25
+_STOP_SHARE, _HOLDS_SHARE, _SAFE_SHARE = 0.0, 0.6, 1.4
 
 
 @rule(

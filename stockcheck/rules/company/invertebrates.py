@@ -34,7 +34,7 @@ def shrimps_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
             f"{names_of(prey)} to pieces and eat the young."
         )
         return Encounter("shrimps bitten", eater, prey, FIX, message, "Keep them apart.", grade)
-    hidden = where.cover == "dense"
+    hidden = where.cover == "dense" or where.moss
     message = (
         f"{sentence(names_of(eater))} {softly(grade, 'eat', 'are said to eat')} the young "
         f"of {names_of(prey)} and leave the grown ones alone: the colony keeps but hardly grows."
@@ -48,7 +48,7 @@ def _grown_shrimps(actor: Side, target: Side, where: Place, grade: str) -> Encou
     if actor.largest_mm is None or target.smallest_mm is None:
         return None
     ratio = target.smallest_mm / actor.largest_mm
-    effective = ratio * (HIDDEN if where.cover == "dense" else 1.0)
+    effective = ratio * (HIDDEN if where.cover == "dense" or where.moss else 1.0)
     headroom = headroom_between(effective, SHRIMP_SURE, SHRIMP_AT_RISK, 2 * SHRIMP_POSSIBLE - SHRIMP_AT_RISK)
     verb = "eat" if headroom < 50 else "may pick at"
     message = (

@@ -18,6 +18,7 @@ from stockcheck.rules.company.pressure import HOLDS_AT, PRICE, SAXBY, SIGHT_BARR
 from stockcheck.rules.company.remedies import Change, Remedy, remedies
 from stockcheck.rules.company.wording import grade_of, name_of, names_of, sentence, softly, some
 from stockcheck.rules.core import Finding, rule
+from stockcheck.table.model import Species
 
 _SOURCES = (SIGHT_BARRIER.source, SAXBY, PRICE)
 
@@ -173,10 +174,8 @@ def _halfway(keeping: Keeping, found: list[Remedy], first: Remedy) -> str:
     holding = [remedy for remedy in found if remedy.left.level == "watch" and remedy.effort < first.effort]
     if not holding:
         return ""
-    least = min(holding, key=lambda remedy: remedy.effort)
-    return (
-        f" {sentence(least.words)} alone makes it hold (pressure {least.left.value:.2f}), with an eye on it."
-    )
+    best = min(holding, key=lambda remedy: remedy.left.value)
+    return f" {sentence(best.words)} alone makes it hold (pressure {best.left.value:.2f}), with an eye on it."
 
 
 @rule(
@@ -212,7 +211,7 @@ def unsexed(facts: Facts) -> Iterator[Finding]:
 def _unsexed(keeping: Keeping) -> Iterator[Finding]:
     count = min(keeping.unsexed, _MOST_SPLITS)
     outcomes = [worst_pressure(_split(keeping, count, males)) for males in range(count + 1)]
-    best = min(range(count + 1), key=lambda males: outcomes[males].value)
+    best = _calmest(keeping, count, outcomes)
     species = keeping.species
     grade = grade_of((species, "male_male"))
     if outcomes[best].value > HOLDS_AT:
@@ -229,10 +228,20 @@ def _unsexed(keeping: Keeping) -> Iterator[Finding]:
             f"The sexes of the {names_of(species)} are not stated, and it depends on them: bought at random, "
             f"{count} would be a fighting mix {odds:.0%} of the time.",
             "Sex them and write males and females into the plan. "
-            f"{sentence(how_to_sex(species.reproduction))} The calmest mix here: {mix}.",
+            f"{sentence(how_to_sex(species))} The calmest mix here: {mix}.",
             (species.slug,),
             grade,
         )
+
+
+def _calmest(keeping: Keeping, count: int, outcomes: list[Pressure]) -> int:
+    """How many males make the calmest group; both sexes, where that is calm enough."""
+
+    def rank(males: int) -> tuple[bool, float]:
+        both = keeping.males + males > 0 and keeping.females + count > males
+        return not (both and outcomes[males].level == "clear"), outcomes[males].value
+
+    return min(range(count + 1), key=rank)
 
 
 def _split(keeping: Keeping, count: int, males: int) -> Keeping:
@@ -244,7 +253,7 @@ def _at_odds(keeping: Keeping, best: Keeping, pressure: Pressure) -> Finding:
     """A group that does not hold even when its sexes fall out best."""
     species = keeping.species
     room = [remedy for remedy in remedies(best) if remedy.settles and _leaves_sexes(remedy.change)]
-    if room:
+    if room and "lethal" not in (species.male_male, species.female_female, species.male_female):
         remedy = f"The smallest change that can settle it: {room[0].words}."
     else:
         remedy = f"Keep one {name_of(species)} alone, or another species in its place."
@@ -269,10 +278,12 @@ def _mix(males: int, females: int) -> str:
     return " and ".join(parts)
 
 
-def how_to_sex(reproduction: str) -> str:
-    """How keepers tell the sexes, by the way of breeding (common practice, no source)."""
-    if reproduction == "livebearer":
+def how_to_sex(species: Species) -> str:
+    """How keepers tell the sexes, by kind and way of breeding (common practice, no source)."""
+    if species.reproduction == "livebearer":
         return "the male's anal fin is a thin rod, the female's a fan."
+    if species.family == "Cichlidae" and species.reproduction == "substrate-spawner":
+        return "they are hard to tell apart before they pair: raise six young, part the rest when two have."
     return (
         "males usually show more colour and longer, pointed fins, females are rounder; ask the shop to pick."
     )

@@ -35,7 +35,7 @@ def bullied(actor: Side, target: Side, where: Place) -> Encounter | None:
     """An aggressive animal beside one that does not answer back."""
     del where
     bully, meek = actor.species, target.species
-    if bully.temperament != "aggressive" or meek.temperament in ("aggressive", "predatory"):
+    if bully.temperament != "aggressive" or meek.temperament not in ("peaceful", "boisterous"):
         return None
     if meek.kind not in ("fish", "amphibian") or bully.kind != "fish":
         return None
@@ -229,9 +229,9 @@ def unlike_flow(actor: Side, target: Side, where: Place) -> Encounter | None:
     del where
     swift, still = actor.species, target.species
     gap = FLOWS.index(swift.flow) - FLOWS.index(still.flow)
-    if gap < 2:
-        return None
     grade = grade_of((swift, "flow"), (still, "flow"))
+    if gap < 2 or (swift.flow == "moderate" and grade == "D"):
+        return None
     message = (
         f"{sentence(names_of(swift))} {softly(grade, 'need', 'are said to need')} {swift.flow} current, "
         f"{names_of(still)} {still.flow} water."

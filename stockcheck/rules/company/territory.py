@@ -12,6 +12,7 @@ from stockcheck.rules.company.encounter import (
     Encounter,
     Place,
     Side,
+    place,
     share_hours,
     shared_layers,
     sides,
@@ -256,7 +257,7 @@ def breeding_pairs(facts: Facts) -> Iterator[Finding]:
     Limits.  A pair may never spawn; a keeper should plan for the day it does.
     """
     present = sides(facts)
-    where = Place(facts.plan.tank.cover, facts.floor_cm2, facts.length_cm)
+    where = place(facts)
     for parents in present:
         others = [side for side in present if side is not parents]
         met = [encounter for other in others if (encounter := guarded(parents, other, where))]
