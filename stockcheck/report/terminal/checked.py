@@ -52,7 +52,7 @@ def print_report(report: Report, width: int | None = None) -> None:
                 for finding in found:
                     out.print(_finding(finding))
         out.print()
-        out.print(setpoint_lines(report.setpoint))
+        out.print(setpoint_lines(report.setpoint, report.setpoint.notes))
         out.print()
         out.print(_headroom(report))
         _print_band_pictures(out, report)

@@ -2,37 +2,38 @@
 
 from __future__ import annotations
 
+from math import isfinite
 from typing import TYPE_CHECKING
 
-from rich.console import Group
+from rich.console import Group, RenderableType
 from rich.padding import Padding
 from rich.text import Text
 
 from stockcheck.advice.setpoint import degrees
 from stockcheck.report.terminal.page import columns, label, page
-from stockcheck.report.wording import number
+from stockcheck.report.wording import span_text
+from stockcheck.rules.bands import Span
 
 if TYPE_CHECKING:
     from stockcheck.advice.setpoint import Setpoint
 
 
-def setpoint_lines(answer: Setpoint) -> Group:
-    lines = [Text(answer.sentence, style="bold")]
-    lines.extend(Text(f"  {note}") for note in answer.notes)
+def setpoint_lines(answer: Setpoint, notes: tuple[str, ...]) -> Group:
+    """The answer in a sentence, with notes under it."""
+    lines: list[RenderableType] = [Text(answer.sentence, style="bold")]
+    lines.extend(Padding(Text(note), (0, 0, 0, 2)) for note in notes)
     if answer.unstated:
         names = ", ".join(label(taxon) for taxon in answer.unstated)
-        lines.append(
-            Text(f"  ? No source states a temperature for {names}: find out before you set the dial.")
-        )
+        gap = f"? No source states a temperature for {names}: find out before you set the dial."
+        lines.append(Padding(Text(gap), (0, 0, 0, 2)))
     return Group(*lines)
 
 
 def print_setpoint(answer: Setpoint, width: int | None = None) -> None:
     """The setpoint, why, and where there is none who falls short and which groups do share one."""
     with page(width) as out:
-        out.print(setpoint_lines(answer))
-        if answer.value_c is not None:
-            return
+        # Where there is no setpoint the tables below say what the other notes would.
+        out.print(setpoint_lines(answer, answer.notes if answer.value_c is not None else answer.notes[:1]))
         if answer.shortfalls:
             out.print(Text("\nHalf way between them", style="bold"))
             grid = columns()
@@ -50,6 +51,10 @@ def print_setpoint(answer: Setpoint, width: int | None = None) -> None:
             out.print(Text("\nThe largest groups that do share a band", style="bold"))
             for party in answer.parties:
                 names = ", ".join(label(taxon) for taxon in party.taxa)
-                span = party.choice.span
-                reach = f"comfortable {number(span.low)} to {number(span.high)} degC"
+                reach = "comfortable " + span_text(*finite(party.choice.span), "degC")
                 out.print(Padding(Text(f"{degrees(party.choice.value_c)}: {names} ({reach})"), (0, 0, 0, 2)))
+
+
+def finite(span: Span) -> tuple[float | None, float | None]:
+    """The ends of a span, ``None`` for one that is open."""
+    return (span.low if isfinite(span.low) else None, span.high if isfinite(span.high) else None)
