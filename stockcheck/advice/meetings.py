@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from math import inf
+from math import isinf
 
-from stockcheck.rules.bands import comfort_of, common, tolerance_of
+from stockcheck.rules.bands import Span, comfort_of, common, tolerance_of
 from stockcheck.rules.company.encounter import Encounter, Place, Side, adult_side
 from stockcheck.rules.company.health import infected, medicated
 from stockcheck.rules.company.hybrids import crossed
@@ -46,13 +46,13 @@ ONE_WAY: tuple[Mechanism, ...] = (
 #: What they are to each other.
 MUTUAL: tuple[Mechanism, ...] = (mistaken, neighbours, crossed)
 
-_FIELDS = (("temperature", "temperature"), ("pH", "pH"), ("GH", "hardness"))
+#: Fields of water in which two taxa must meet: the band, the word for it, its unit as written.
+_FIELDS = (("temperature", "temperature", " \N{DEGREE SIGN}C"), ("pH", "pH", ""), ("GH", "hardness", " dGH"))
 
 
-def meet(one: Side, other: Side, where: Place | None = None) -> list[Encounter]:
-    """All that the mechanisms of company have to say of two taxa, the worst first."""
-    where = where or Place()
-    return sorted(_encounters(one, other, where), key=lambda encounter: encounter.headroom)
+def meet(one: Side, other: Side, where: Place) -> list[Encounter]:
+    """All that the mechanisms of company have to say against two taxa."""
+    return list(_encounters(one, other, where))
 
 
 def _encounters(one: Side, other: Side, where: Place) -> Iterator[Encounter]:
@@ -66,28 +66,44 @@ def _encounters(one: Side, other: Side, where: Place) -> Iterator[Encounter]:
 
 
 def unlike_water(one: Species, other: Species) -> Encounter | None:
-    """The field in which two taxa's bands are furthest from meeting, if any are apart."""
+    """The field in which two taxa's bands are apart, tolerance before comfort; ``None`` where all meet."""
     apart = []
-    for field, word in _FIELDS:
+    for field, word, unit in _FIELDS:
         bands = one.band(field), other.band(field)
         if bands[0] is None or bands[1] is None:
             continue
-        if common([tolerance_of(bands[0]), tolerance_of(bands[1])]).empty:
-            apart.append((STOP, word))
-        elif common([comfort_of(bands[0]), comfort_of(bands[1])]).empty:
-            apart.append((FIX, word))
-    headroom, word = min(apart, default=(inf, ""))
-    if not word:
+        comforts, tolerances = [comfort_of(b) for b in bands if b], [tolerance_of(b) for b in bands if b]
+        if common(comforts).empty:
+            headroom = STOP if common(tolerances).empty else FIX
+            apart.append((headroom, word, _comforts((one, other), comforts, unit)))
+    if not apart:
         return None
-    manner = "bear no common" if headroom == STOP else "are at ease in no common"
-    message = f"{names_of(one)} and {names_of(other)} {manner} {word}."
-    return Encounter(f"unlike {word}", one, other, headroom, message, grade="C")
+    headroom, word, message = min(apart, key=lambda found: found[0])
+    remedy = "Choose one of the two."
+    return Encounter(f"unlike {word}", one, other, headroom, message, remedy, grade="C")
+
+
+def _comforts(taxa: tuple[Species, Species], comforts: list[Span], unit: str) -> str:
+    first, second = (
+        f"{names_of(taxon)} are at ease at {_span(comfort)}{unit}"
+        for taxon, comfort in zip(taxa, comforts, strict=True)
+    )
+    return f"{first}, {second}."
+
+
+def _span(comfort: Span) -> str:
+    if isinf(comfort.low):
+        return f"up to {comfort.high:g}"
+    return f"{comfort.low:g} and more" if isinf(comfort.high) else f"{comfort.low:g} to {comfort.high:g}"
+
+
+def meet_in_plan(one: Side, other: Side, where: Place) -> list[Encounter]:
+    """Two taxa as a plan keeps them: their water and their company, the worst first."""
+    water = unlike_water(one.species, other.species)
+    found = ([water] if water else []) + meet(one, other, where)
+    return sorted(found, key=lambda encounter: encounter.headroom)
 
 
 def meet_in_general(one: Species, other: Species) -> list[Encounter]:
-    """Two taxa in their smallest proper groups, grown up, in a tank of some cover: water first, then
-    company.
-    """
-    water = unlike_water(one, other)
-    company = meet(adult_side(one), adult_side(other))
-    return sorted(([water] if water else []) + company, key=lambda encounter: encounter.headroom)
+    """Two taxa from the table alone: grown up, in their smallest proper groups, in a tank of some cover."""
+    return meet_in_plan(adult_side(one), adult_side(other), Place())

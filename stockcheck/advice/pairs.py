@@ -8,7 +8,7 @@ from itertools import combinations
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from stockcheck.advice.meetings import meet, meet_in_general
+from stockcheck.advice.meetings import meet_in_general, meet_in_plan
 from stockcheck.facts.model import Facts
 from stockcheck.rules.company.encounter import place, sides
 from stockcheck.rules.company.wording import name_of, sentence
@@ -62,7 +62,7 @@ def pairs(facts: Facts) -> PairTable:
     """The plan's animals against one another, each cell naming the mechanisms in words."""
     present = sides(facts)
     cells = {
-        (one.species.slug, other.species.slug): _cell(meet(one, other, place(facts)))
+        (one.species.slug, other.species.slug): _cell(meet_in_plan(one, other, place(facts)))
         for one, other in combinations(present, 2)
     }
     own = [finding for name in OWN_KIND for finding in RULES[name].check(facts)]

@@ -58,7 +58,7 @@ def male_rivalry(facts: Facts) -> Iterator[Finding]:
     clouds were calmer in tens (Saxby et al. 2010); unfamiliar male guppies nipped and chased more than
     tank mates (Price & Rodd 2006).  The tempers are those of the table.
 
-    Limits.  Sizes of the effects are judgement (from a third less to a fifth more attacks behind cover), and
+    Limits.  Sizes of the effects are judgement (from 60 % fewer to 20 % more attacks behind cover), and
     some studies saw none (Oldfield 2011: group size in Midas cichlids) or the opposite (Woodward, Winder &
     Watt 2019).  Single animals differ more than any average: keep a divider at hand.
     """
