@@ -67,7 +67,7 @@ CHART = Chart(TAXA, Dial(23.5, 0.5), {"pH": (7.4, 7.4), "temperature": (18.0, 27
         overlap_sheet(Chart(TAXA, ink=TO_KEEP), WATER_FIELDS),
         overlap_panel(CHART, TEMPERATURE),
         nitrate_sawtooth(Interval(10, 14, 19), Interval(20, 28, 38), 7, 15),
-        oxygen_night(8.2, Interval(5, 6, 7), 5, 14),
+        oxygen_night(Interval(7, 8, 9), Interval(5, 6, 7), 0.2, 5, 14),
         nitrogen_flow(180, [Stream(HOSTILE, 120), Stream("plants", 60, True)]),
         tank_view(
             TankShape(118, 48, 3, 4, 8, True, 0.4, 0.1), [Swimmer(HOSTILE, 500, 30, "fish", "x", ("upper",))]

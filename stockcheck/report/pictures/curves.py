@@ -11,6 +11,7 @@ from stockcheck.report.pictures.svg import (
     ON_PAGE,
     Ink,
     group,
+    haloed,
     hatching,
     line,
     node,
@@ -93,31 +94,34 @@ def nitrate_sawtooth(
     return picture(WIDTH, HEIGHT, text("nitrate.title"), said, *body, ink=ink, kind="curve")
 
 
-def oxygen_night(evening: float, dawn: Interval, least: float, hours: float, ink: Ink = ON_PAGE) -> str:
+def oxygen_night(
+    evening: Interval, dawn: Interval, rate_per_h: float, least: float, hours: float, ink: Ink = ON_PAGE
+) -> str:
     """Oxygen (mg/L) from lights out to dawn, against the level the animals need.
 
     Parameters
     ----------
-    evening : float
-        Oxygen when the light goes out, mg/L.
-    dawn : Interval
-        Oxygen at the end of the night, mg/L.
+    evening, dawn : Interval
+        Oxygen when the light goes out and at the end of the night, mg/L.
+    rate_per_h : float
+        How fast the water nears its night's steady state, 1/h (surface transfer over volume).
     least : float
-        The level below which the animals suffer, mg/L; hatched below.
+        The level below which the animals do less well, mg/L; hatched below.
     hours : float
         Length of the night.
     """
-    top = max(evening, dawn.high, least) * 1.15
+    top = max(evening.high, dawn.high, least) * 1.15
     across = Scale(0, hours, _LEFT, WIDTH - _RIGHT)
     up = Scale(0, top, HEIGHT - _BOTTOM, _TOP)
     marks = [(hours * n / 4, text("oxygen.hour", hours=plain(hours * n / 4))) for n in range(5)]
+    whole = rate_per_h * hours
 
-    def fall(end: float) -> list[tuple[float, float]]:
-        # steep at first, level by dawn: the shape of an approach to a steady state, through both known ends
-        left = [(exp(-3 * n / 24) - exp(-3)) / (1 - exp(-3)) for n in range(25)]
-        return [(across(hours * n / 24), up(end + (evening - end) * left[n])) for n in range(25)]
+    def fall(start: float, end: float) -> list[tuple[float, float]]:
+        # an exponential approach to the steady state, through both known ends
+        left = [(exp(-whole * n / 24) - exp(-whole)) / (1 - exp(-whole)) for n in range(25)]
+        return [(across(hours * n / 24), up(end + (start - end) * left[n])) for n in range(25)]
 
-    upper, lower = fall(dawn.high), fall(dawn.low)
+    upper, lower = fall(evening.high, dawn.high), fall(evening.low, dawn.low)
     outline = "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in [*upper, *reversed(lower)]) + "Z"
     floor = HEIGHT - _BOTTOM
     limit = up(least)
@@ -125,14 +129,14 @@ def oxygen_night(evening: float, dawn: Interval, least: float, hours: float, ink
         hatching(_LEFT, limit, WIDTH - _RIGHT - _LEFT, floor - limit, ink.ink, gap=12),
         _frame(across, up, "mg/L", text("oxygen.hours"), marks, ink),
         line(_LEFT, limit, WIDTH - _RIGHT, limit, stroke=ink.ink, stroke_width=1.4),
-        words(WIDTH - _RIGHT - 4, limit - 5, text("oxygen.least"), text_anchor="end", font_size=11),
         path(outline, fill=ink.accent, fill_opacity=0.14),
-        polyline(fall(dawn.value), fill="none", stroke=ink.accent, stroke_width=2.2),
+        polyline(fall(evening.value, dawn.value), fill="none", stroke=ink.accent, stroke_width=2.2),
         node("circle", cx=across(hours), cy=up(dawn.value), r=3.5, fill=ink.accent),
+        haloed(_LEFT + 6, limit + 16, text("oxygen.least"), ink, font_size=11),
     ]
     said = text(
         "oxygen.description",
-        evening=plain(evening),
+        evening=plain(evening.value),
         dawn=plain(dawn.value),
         low=plain(dawn.low),
         high=plain(dawn.high),

@@ -10,7 +10,7 @@ from stockcheck.report.pictures.svg import ON_PAGE, Ink, box, group, hatching, p
 from stockcheck.report.text_catalogue import text
 
 WIDTH = 460.0
-_LEFT, _BEND, _RIGHT = 128.0, 168.0, 310.0
+_LEFT, _BEND, _RIGHT = 128.0, 164.0, 264.0
 _TALL = 150.0
 
 

@@ -14,6 +14,7 @@ from stockcheck.report.pictures.svg import (
     Ink,
     box,
     group,
+    haloed,
     hatching,
     line,
     path,
@@ -193,7 +194,7 @@ def _column(chart: Chart, field: Field, left: float, width: float, tops: Sequenc
     for taxon, y in zip(chart.taxa, tops, strict=True):
         band = taxon.band(field.name)
         if band is None or (band.comfort_low is None and band.comfort_high is None):
-            parts.append(words(left, y + 4, text("picture.not_known"), font_size=11, font_style="italic"))
+            parts.append(haloed(left, y + 4, text("picture.not_known"), ink, font_size=11))
         else:
             said = f"{name_of(taxon)}: {field.interval(band.comfort_low, band.comfort_high)}"
             parts.append(group(title(said), band_bar(band, scale, y, ink)))

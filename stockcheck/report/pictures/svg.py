@@ -51,6 +51,12 @@ def words(x: float, y: float, content: str, **attributes: object) -> str:
     return node("text", escape(content), x=float(x), y=float(y), **attributes)
 
 
+def haloed(x: float, y: float, content: str, ink: Ink, **attributes: object) -> str:
+    """Text that stays legible on top of lines, by a rim of paper around it."""
+    rim = ink.paper_or("var(--paper, #fff)")
+    return words(x, y, content, stroke=rim, stroke_width=4, paint_order="stroke", **attributes)
+
+
 def line(x1: float, y1: float, x2: float, y2: float, **attributes: object) -> str:
     return node("line", x1=float(x1), y1=float(y1), x2=float(x2), y2=float(y2), **attributes)
 

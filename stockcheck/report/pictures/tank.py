@@ -45,7 +45,13 @@ class TankShape:
 
 def _zone_span(zones: tuple[str, ...]) -> tuple[float, float]:
     """The part of the open water that a group uses, 0 at the surface and 1 at the substrate."""
-    spans = {"upper": (0.04, 0.34), "middle": (0.34, 0.7), "bottom": (0.86, 0.99)}
+    spans = {
+        "surface": (0.02, 0.14),
+        "upper": (0.06, 0.34),
+        "middle": (0.34, 0.66),
+        "lower": (0.6, 0.88),
+        "bottom": (0.88, 0.99),
+    }
     used = [spans[zone] for zone in zones if zone in spans] or [(0.04, 0.95)]
     return min(top for top, _ in used), max(bottom for _, bottom in used)
 

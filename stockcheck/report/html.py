@@ -1,0 +1,65 @@
+"""The report as HTML: a fragment for a page, or one self-contained file that needs nothing else."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import files
+from typing import TYPE_CHECKING
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from stockcheck.report.drawn import draw
+from stockcheck.report.pictures.marks import level_mark
+from stockcheck.report.text_catalogue import text
+from stockcheck.report.wording import GRADE_WORDS, HEADINGS, number, verdict_sentence
+
+if TYPE_CHECKING:
+    from stockcheck.check import Report
+
+_LEVELS = ("stop", "fix", "watch", "unknown")
+
+
+@cache
+def _environment() -> Environment:
+    environment = Environment(
+        loader=PackageLoader("stockcheck.report"), autoescape=True, undefined=StrictUndefined
+    )
+    environment.globals["t"] = text
+    environment.filters.update(
+        number=number,
+        capitalized=lambda words: words[:1].upper() + words[1:],
+        mark=lambda level: Markup(level_mark(level)),
+    )
+    return environment
+
+
+def report_fragment(report: Report) -> str:
+    """The report as an ``article`` element, to stand in a page that brings the style sheet."""
+    return (
+        _environment()
+        .get_template("report.html")
+        .render(
+            report=report,
+            sentence=verdict_sentence(report),
+            levels=_LEVELS,
+            headings=HEADINGS,
+            grades=GRADE_WORDS,
+            pictures={name: "" for name in ("bands", "tank", "flow", "nitrate", "oxygen")} | draw(report),
+            figures=list(report.facts.figures.values()),
+        )
+    )
+
+
+def style_sheet() -> str:
+    """The look that pages and report files share."""
+    return files("stockcheck.report").joinpath("look.css").read_text(encoding="utf-8")
+
+
+def html_report(report: Report) -> str:
+    """The report as one file: pictures drawn in it, style in it, no script, nothing fetched."""
+    return (
+        _environment()
+        .get_template("document.html")
+        .render(report=report, fragment=report_fragment(report), look=style_sheet())
+    )

@@ -1,0 +1,117 @@
+"""The datasette plugin: our pages, our look, and cells that link to them.
+
+It keeps still in a datasette that does not serve the species table.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Awaitable, Callable
+from hashlib import sha256
+from html import escape
+from importlib.resources import files
+from typing import Any
+
+from datasette import hookimpl
+from datasette.filters import FilterArguments
+from datasette.utils.asgi import Response
+from jinja2 import ChoiceLoader, Environment, FileSystemLoader
+from markupsafe import Markup
+
+from stockcheck.report.html import style_sheet
+from stockcheck.report.pictures.marks import level_mark
+from stockcheck.report.text_catalogue import term, text
+from stockcheck.web import check_page, front, overlap_page, rules_page, species_list, species_page
+from stockcheck.web.house import house_of
+
+View = Callable[..., Awaitable[Response]]
+_HERE = files("stockcheck.web")
+_ASSETS = {
+    "look.css": (style_sheet().encode(), "text/css"),
+    "look.js": (_HERE.joinpath("static", "look.js").read_bytes(), "text/javascript"),
+}
+#: In the address of an asset, so that a changed one is fetched anew.
+_EDITION = sha256(b"".join(body for body, _ in _ASSETS.values())).hexdigest()[:10]
+
+
+@hookimpl  # type: ignore[untyped-decorator]
+def register_routes(datasette: Any) -> list[tuple[str, View]]:
+    if house_of(datasette) is None:
+        return []
+    return [
+        (r"^/$", front.front),
+        (r"^/find$", front.find),
+        (r"^/species/(?P<slug>[a-z0-9-]+)$", species_page.taxon),
+        (r"^/overlap$", overlap_page.overlap),
+        (r"^/overlap\.svg$", overlap_page.overlap_svg),
+        (r"^/check$", check_page.check),
+        (r"^/check/plan\.toml$", check_page.plan_file),
+        (r"^/rules$", rules_page.rules),
+        (r"^/look/(?P<name>look\.(css|js))$", _asset),
+    ]
+
+
+async def _asset(request: Any) -> Response:
+    body, kind = _ASSETS[request.url_vars["name"]]
+    return Response(
+        body, content_type=f"{kind}; charset=utf-8", headers={"Cache-Control": "max-age=31536000, immutable"}
+    )
+
+
+@hookimpl  # type: ignore[untyped-decorator]
+def prepare_jinja2_environment(env: Environment, datasette: Any) -> None:
+    house = house_of(datasette)
+    if house is None:
+        return
+    ours = FileSystemLoader(str(_HERE.joinpath("templates")))
+    env.loader = ChoiceLoader([ours, env.loader]) if env.loader else ours
+    env.globals.update(
+        t=text,
+        term=term,
+        house=house,
+        example=overlap_page.EXAMPLE,
+        asset=lambda name: datasette.urls.path(f"/look/{name}?{_EDITION}"),
+    )
+    env.filters.update(
+        thumb=species_list.thumb,
+        raw=species_list.raw,
+        mark=lambda level: Markup(level_mark(level)),
+    )
+
+
+@hookimpl  # type: ignore[untyped-decorator]
+def get_metadata(datasette: Any, key: str | None, database: str | None, table: str | None) -> dict[str, Any]:
+    house = house_of(datasette)
+    return {} if house is None else house.metadata
+
+
+@hookimpl  # type: ignore[untyped-decorator]
+def filters_from_request(request: Any, database: str, table: str, datasette: Any) -> FilterArguments | None:
+    house = house_of(datasette)
+    if house is None or database != house.database or table not in species_list.TABLES:
+        return None
+    return species_list.filters(request)
+
+
+@hookimpl  # type: ignore[untyped-decorator]
+def render_cell(value: Any, column: str, database: str, datasette: Any) -> Markup | None:
+    """A slug becomes a link to its page."""
+    if column not in ("slug", "other") or not isinstance(value, str):
+        return None
+    house = house_of(datasette)
+    if house is None or database != house.database:
+        return None
+    return Markup(f'<a href="{datasette.urls.path("/species/" + escape(value))}">{escape(value)}</a>')
+
+
+@hookimpl  # type: ignore[untyped-decorator]
+def menu_links(datasette: Any) -> list[dict[str, str]]:
+    if (house := house_of(datasette)) is None:
+        return []
+    return [
+        {"href": datasette.urls.table(house.database, "species"), "label": text("nav.species")},
+        {"href": datasette.urls.table(house.database, "plants"), "label": text("nav.plants")},
+        {"href": datasette.urls.path("/overlap"), "label": text("nav.overlap")},
+        {"href": datasette.urls.path("/check"), "label": text("nav.check")},
+        {"href": datasette.urls.path("/rules"), "label": text("nav.rules")},
+        {"href": datasette.urls.database(house.database), "label": text("nav.data")},
+    ]
