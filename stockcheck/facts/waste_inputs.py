@@ -126,7 +126,7 @@ def _feeders(facts: Facts, inputs: dict[str, Interval]) -> tuple[w.Feeder, ...]:
         if group.mass_now_g is not None and group.mass_now_g != group.mass_g:
             now = f"{name} today"
             inputs[now] = group.mass_now_g
-        feeders.append(w.Feeder(name, group.count, group.species.kind, now))
+        feeders.append(w.Feeder(name, group.count, group.species.kind, group.entry.where, now))
     return tuple(feeders)
 
 

@@ -59,6 +59,7 @@ class Feeder:
     mass: str
     count: int
     kind: str
+    where: str = ""
     mass_now: str | None = None
 
 
