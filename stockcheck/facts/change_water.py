@@ -20,9 +20,10 @@ def figure_of(
     formula: Callable[[Mapping[str, float]], float],
     steps: list[Step],
 ) -> dict[str, Figure]:
-    """One figure from its inputs."""
+    """One figure from its inputs; none of those made here can be negative."""
     results, influences = propagate(lambda x: {name: formula(x)}, inputs)
-    return {name: Figure(name, label, results[name], unit, influences[name], steps)}
+    interval = Interval(*(max(0.0, end) for end in results[name]))
+    return {name: Figure(name, label, interval, unit, influences[name], steps)}
 
 
 def _change_litres(facts: Facts) -> float | None:

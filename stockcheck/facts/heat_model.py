@@ -53,9 +53,12 @@ def _held(setting: Setting, x: Mapping[str, float], power_w: float, room_c: floa
     return heat.held_temperature(power_w, room_c, setting.vessel, setting.humidity, x[SITING], x[EVAPORATION])
 
 
-def _hours(setting: Setting, x: Mapping[str, float], edge_c: float, end_c: float, slope: float) -> float:
+def _hours(
+    setting: Setting, x: Mapping[str, float], edge_c: float, end_c: float, room_c: float, power_w: float
+) -> float:
     capacity = heat.heat_capacity_wh(x[VOLUME], setting.water_c)
-    return min(HORIZON, heat.hours_to_reach(edge_c, setting.water_c, end_c, capacity, slope))
+    surplus = power_w - loss(setting, x, setting.water_c, room_c)
+    return min(HORIZON, heat.hours_to_reach(edge_c, setting.water_c, end_c, capacity, surplus))
 
 
 def balance(setting: Setting, x: Mapping[str, float]) -> dict[str, float]:
@@ -70,15 +73,13 @@ def balance(setting: Setting, x: Mapping[str, float]) -> dict[str, float]:
     spent = max(0.0, loss(setting, x, water, middle))
     results["heating_kwh_per_month"] = spent * HOURS_PER_MONTH / WATTS_PER_KW
     if setting.cold_c is not None:
-        results |= _in_the_cold(setting, x, setting.cold_c, setting.power_w * setting.heaters, slope)
+        results |= _in_the_cold(setting, x, setting.cold_c, setting.power_w * setting.heaters)
     if setting.warm_c is not None:
-        results |= _in_the_warm(setting, x, setting.warm_c, setting.power_w, slope)
+        results |= _in_the_warm(setting, x, setting.warm_c, setting.power_w)
     return results
 
 
-def _in_the_cold(
-    setting: Setting, x: Mapping[str, float], room_c: float, power_w: float, slope: float
-) -> dict[str, float]:
+def _in_the_cold(setting: Setting, x: Mapping[str, float], room_c: float, power_w: float) -> dict[str, float]:
     failed = _held(setting, x, 0.0, room_c)
     results = {
         "heater_power_w": max(0.0, loss(setting, x, setting.water_c, room_c)),
@@ -86,17 +87,15 @@ def _in_the_cold(
         "failed_temperature_c": failed,
     }
     if setting.edges.low_c is not None:
-        results["failed_hours"] = _hours(setting, x, setting.edges.low_c, failed, slope)
+        results["failed_hours"] = _hours(setting, x, setting.edges.low_c, failed, room_c, 0.0)
     return results
 
 
-def _in_the_warm(
-    setting: Setting, x: Mapping[str, float], room_c: float, power_w: float, slope: float
-) -> dict[str, float]:
+def _in_the_warm(setting: Setting, x: Mapping[str, float], room_c: float, power_w: float) -> dict[str, float]:
     stuck = _held(setting, x, power_w, room_c)
     results = {"stuck_on_temperature_c": stuck}
     if setting.heaters == 1:
         results["stuck_on_of_two_temperature_c"] = _held(setting, x, power_w / 2, room_c)
     if setting.edges.high_c is not None:
-        results["stuck_on_hours"] = _hours(setting, x, setting.edges.high_c, stuck, slope)
+        results["stuck_on_hours"] = _hours(setting, x, setting.edges.high_c, stuck, room_c, power_w)
     return results

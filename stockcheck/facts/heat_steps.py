@@ -30,7 +30,7 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
     ]
     capacity = heat.heat_capacity_wh(x[h.VOLUME], setting.water_c)
     store = Step("store", f"{x[h.VOLUME]:.0f} L of water", capacity, "Wh/K", HEAT_CAPACITY.source)
-    from_to = f"from {setting.water_c:g} degC with {slope:.1f} W/K and {capacity:.0f} Wh/K"
+    from_to = f"from {setting.water_c:g} degC with {capacity:.0f} Wh/K"
     if setting.cold_c is not None:
         total = setting.power_w * setting.heaters
         where = f"in a room of {setting.cold_c:g} degC"

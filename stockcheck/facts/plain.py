@@ -22,3 +22,12 @@ def span(interval: Interval, unit: str, digits: int = 2) -> str:
     """The middle with its interval: ``0.05 mg/L (0.02 to 0.13)``."""
     low, value, high = (plain(number, digits) for number in interval)
     return f"{value} {unit} ({low} to {high})"
+
+
+def duration(hours: float) -> str:
+    """A time as a keeper says it: ``45 minutes``, ``4.3 hours``, ``three days or more``."""
+    if hours >= 72:
+        return "three days or more"
+    if hours < 1.5:
+        return f"{plain(hours * 60)} minutes"
+    return f"{plain(hours)} hours"

@@ -19,9 +19,13 @@ SODIUM = Constant(50.1, "uS/cm per meq/L", _IONS)
 BICARBONATE = Constant(44.5, "uS/cm per meq/L", _IONS)
 OTHER_ANIONS = Constant(77.0, "uS/cm per meq/L", _IONS + ", chloride, sulfate, nitrate", 71.4, 80.0)
 KOHLRAUSCH = Constant(
-    0.09, "1 per sqrt(10 meq/L)", "from memory: Onsager slope for 1:1 to 2:2 salts", 0.06, 0.14
+    0.20,
+    "1 per sqrt(10 meq/L)",
+    "Kohlrausch's square-root law, slope fitted to PHREEQC (phreeqc.dat) for 2 to 25 dGH",
+    0.13,
+    0.23,
 )
-TEN_MEQ = Constant(10.0, "meq/L", "scale of the Onsager slope")
+TEN_MEQ = Constant(10.0, "meq/L", "scale of that slope")
 BACKGROUND = Constant(
     40.0, "uS/cm", "common practice, no source: salts that a hardness test does not see", 0.0, 150.0
 )

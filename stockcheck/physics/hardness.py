@@ -23,6 +23,10 @@ IMPERIAL_GALLON = Constant(4.54609, "L", "definition of the imperial gallon")
 US_GALLON = Constant(3.785411784, "L", "definition of the US gallon, 231 cubic inches")
 MG_PER_G = Constant(1000.0, "mg/g", "definition")
 
+_NONE = Constant(0.0, "mol/mol", "stoichiometry")
+_ONE = Constant(1.0, "mol/mol", "stoichiometry")
+_TWO = Constant(2.0, "mol/mol", "stoichiometry")
+
 
 class Mineral(NamedTuple):
     """A salt: molar mass, and the moles of alkaline earths and of alkalinity that one mole brings."""
@@ -33,12 +37,16 @@ class Mineral(NamedTuple):
     alkalinity: float
 
 
-CALCIUM_CHLORIDE = Mineral("calcium chloride dihydrate", Constant(147.01, "g/mol", _IUPAC), 1, 0)
-CALCIUM_SULFATE = Mineral("calcium sulfate dihydrate (gypsum)", Constant(172.17, "g/mol", _IUPAC), 1, 0)
-MAGNESIUM_SULFATE = Mineral("magnesium sulfate heptahydrate", Constant(246.47, "g/mol", _IUPAC), 1, 0)
-BAKING_SODA = Mineral("sodium hydrogen carbonate", Constant(84.007, "g/mol", _IUPAC), 0, 1)
-POTASSIUM_BICARBONATE = Mineral("potassium hydrogen carbonate", Constant(100.115, "g/mol", _IUPAC), 0, 1)
-LIMESTONE = Mineral("calcium carbonate", Constant(100.087, "g/mol", _IUPAC), 1, 2)
+CALCIUM_CHLORIDE = Mineral("calcium chloride dihydrate", Constant(147.01, "g/mol", _IUPAC), _ONE, _NONE)
+CALCIUM_SULFATE = Mineral(
+    "calcium sulfate dihydrate (gypsum)", Constant(172.17, "g/mol", _IUPAC), _ONE, _NONE
+)
+MAGNESIUM_SULFATE = Mineral("magnesium sulfate heptahydrate", Constant(246.47, "g/mol", _IUPAC), _ONE, _NONE)
+BAKING_SODA = Mineral("sodium hydrogen carbonate", Constant(84.007, "g/mol", _IUPAC), _NONE, _ONE)
+POTASSIUM_BICARBONATE = Mineral(
+    "potassium hydrogen carbonate", Constant(100.115, "g/mol", _IUPAC), _NONE, _ONE
+)
+LIMESTONE = Mineral("calcium carbonate", Constant(100.087, "g/mol", _IUPAC), _ONE, _TWO)
 MINERALS = (
     CALCIUM_CHLORIDE,
     CALCIUM_SULFATE,

@@ -7,7 +7,7 @@ Temperatures are degC, lengths cm, powers W.
 
 from __future__ import annotations
 
-from math import exp, log
+from math import log
 from typing import NamedTuple
 
 from stockcheck.physics.quantity import Constant
@@ -237,20 +237,28 @@ def heat_capacity_wh(litres: float, temperature_c: float) -> float:
 
 
 def hours_to_reach(
-    edge_c: float, start_c: float, end_c: float, capacity_wh_k: float, per_kelvin_w: float
+    edge_c: float, start_c: float, end_c: float, capacity_wh_k: float, surplus_w: float
 ) -> float:
-    """Hours from ``start_c`` to ``edge_c`` towards ``end_c``: 0 if past it already, inf if never there."""
+    """Hours from ``start_c`` to ``edge_c`` towards ``end_c``: 0 if past it already, inf if never there.
+
+    The loss is taken as straight between start and end, which is within a few per cent of the full balance.
+
+    Parameters
+    ----------
+    capacity_wh_k : float
+        Heat that warms the water by one kelvin.
+    surplus_w : float
+        Power less loss at the start; negative where the water cools.
+    """
     if end_c == start_c:
         return 0.0 if edge_c == start_c else float("inf")
     share = (edge_c - start_c) / (end_c - start_c)
     if share <= 0:
         return 0.0
-    return float("inf") if share >= 1 else -capacity_wh_k / per_kelvin_w * log(1 - share)
-
-
-def after(start_c: float, end_c: float, hours: float, capacity_wh_k: float, per_kelvin_w: float) -> float:
-    """Temperature some hours on, degC."""
-    return end_c + (start_c - end_c) * exp(-per_kelvin_w / capacity_wh_k * hours)
+    if share >= 1:
+        return float("inf")
+    per_kelvin_w = surplus_w / (end_c - start_c)
+    return -capacity_wh_k / per_kelvin_w * log(1 - share)
 
 
 def rule_of_volume(litres: float, lid: bool) -> float:

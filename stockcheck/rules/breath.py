@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from stockcheck.facts.breath_model import HORIZON
 from stockcheck.facts.model import Facts
-from stockcheck.facts.plain import plain, span
-from stockcheck.physics.oxygen import AIR_STONE, COMFORT, DANGER, GUIDELINE, RIPPLE, STRONG
+from stockcheck.facts.plain import duration, plain, span
+from stockcheck.physics.oxygen import COMFORT, DANGER, GUIDELINE, RIPPLE, STILL, STRONG
 from stockcheck.physics.quantity import Constant
 from stockcheck.physics.respiration import AIR_SHARE, FISH_INTERCEPT
 from stockcheck.rules.company.wording import listed, name_of
@@ -19,6 +19,10 @@ HOT_SAFE = Constant(7.0, "mg/L", f"{_PRACTICE}: puts the guideline of 5 mg/L whe
 OUTAGE_HOLDS = Constant(3.0, "h", f"{_PRACTICE}: most power cuts are shorter")
 OUTAGE_SAFE = Constant(12.0, "h", f"{_PRACTICE}: a night's sleep and some")
 AIR_GAP = Constant(2.0, "cm", f"{_PRACTICE}: room for a labyrinth fish to come up and gulp")
+_STEPS = (
+    f"ripples pass {RIPPLE / STILL:.1f} times and a well stirred surface {STRONG / STILL:.1f} times what "
+    "still water does"
+)
 _MORE_AIR = (
     "Let the filter's outlet break the surface, or run an air stone through the night; keep a drip loop in "
     "the air pump's lead and a check valve in its hose."
@@ -63,13 +67,17 @@ def night(facts: Facts) -> Iterator[Finding]:
         return
     dawn = figure.interval.value
     headroom = headroom_between(dawn, DANGER, GUIDELINE, COMFORT)
-    level = level_of(headroom)
-    message = (
-        f"Before the lights come on, oxygen is down to about {span(figure.interval, 'mg/L')} of the "
-        f"{plain(held.interval.value)} mg/L that the water can hold; fish want {GUIDELINE:g} and more."
+    left = f"is down to about {span(figure.interval, 'mg/L')}" if dawn > 0 else "has run out"
+    yield Finding(
+        "breath/night",
+        level_of(headroom),
+        f"Before the lights come on oxygen {left}, of {plain(held.interval.value)} mg/L that the water can "
+        f"hold; fish want {GUIDELINE:g} mg/L and more.",
+        _more_exchange(facts),
+        _heaviest_breathers(facts),
+        "C",
+        headroom=headroom,
     )
-    remedy = f"{_MORE_AIR} {_how_much(facts)}"
-    yield Finding("breath/night", level, message, remedy, _heaviest_breathers(facts), "C", headroom=headroom)
 
 
 @rule(
@@ -100,12 +108,12 @@ def heat_wave(facts: Facts) -> Iterator[Finding]:
     if figure is None:
         return
     dawn, high = figure.interval.value, facts.plan.room.high_c
+    left = f"falls to about {span(figure.interval, 'mg/L')}" if dawn > 0 else "runs out"
     headroom = max(1.0, headroom_between(dawn, HOT_STOP, DANGER, HOT_SAFE))
     yield Finding(
         "breath/heat-wave",
         level_of(headroom),
-        f"In a hot spell, with the water at the room's {high:g} °C, oxygen falls to about "
-        f"{span(figure.interval, 'mg/L')} by morning.",
+        f"In a hot spell, with the water at the room's {high:g} °C, oxygen {left} by morning.",
         f"Have an air stone ready for such nights, feed little and keep the water moving. {_MORE_AIR}",
         _heaviest_breathers(facts),
         "C",
@@ -118,7 +126,9 @@ def heat_wave(facts: Facts) -> Iterator[Finding]:
     trips="""
 [[animals]]
 species = "Carassius auratus"
-count = 8
+count = 2
+[filter]
+surface = "strong"
 """,
     clears="",
 )
@@ -134,17 +144,16 @@ def power_cut(facts: Facts) -> Iterator[Finding]:
     """
     to_five = facts.figures.get("outage_hours_to_5_mg_per_l")
     to_three = facts.figures.get("outage_hours_to_3_mg_per_l")
-    if to_five is None or to_three is None:
-        return
+    if to_five is None or to_three is None or to_five.interval.value <= 0:
+        return  # short of oxygen even with the power on: another rule's matter
     hours = to_three.interval.value
     headroom = max(WATCH, headroom_between(hours, 0.0, OUTAGE_HOLDS, OUTAGE_SAFE))
     yield Finding(
         "breath/power-cut",
         level_of(headroom) if hours < HORIZON else "clear",
         f"In a power cut at night oxygen is down to {GUIDELINE:g} mg/L after "
-        f"{plain(to_five.interval.value)} h and to "
-        f"{DANGER:g} mg/L after {plain(hours)} h ({plain(to_three.interval.low)} to "
-        f"{plain(to_three.interval.high)}).",
+        f"{duration(to_five.interval.value)} and to "
+        f"{DANGER:g} mg/L after {duration(hours)} (as little as {duration(to_three.interval.low)}).",
         "Keep a battery air pump in the cupboard. Don't feed until the power is back, stir the surface "
         "with a "
         "jug, and rinse a filter that stood for hours before it runs again.",
@@ -204,21 +213,22 @@ def _heaviest_breathers(facts: Facts) -> tuple[str, ...]:
     return (max(weights, key=weights.__getitem__),) if weights else ()
 
 
-def _how_much(facts: Facts) -> str:
+def _more_exchange(facts: Facts) -> str:
     """How much more the surface must pass to hold the guideline, in the steps a keeper can take."""
     uptake = facts.figures["oxygen_uptake_mg_per_h"].interval.value
     passed = facts.figures["oxygen_transfer_l_per_h"].interval.value
     spare = facts.figures["oxygen_saturation_mg_per_l"].interval.value - GUIDELINE
     if spare <= 0:
-        return f"Water this warm cannot hold {GUIDELINE:g} mg/L for long: cool it."
+        return f"Water this warm cannot hold {GUIDELINE:g} mg/L for long: cool it first."
     needed = uptake / spare / passed
-    if needed <= 1:
-        return ""
-    steps = f"a stirred surface passes about {STRONG / RIPPLE:.1f} times what ripples do"
-    if needed <= STRONG / RIPPLE:
-        return f"It takes {needed:.1f} times the exchange of now ({steps})."
+    moved = facts.plan.filter.surface if facts.plan.filter else "still"
+    gain = STRONG / {"still": STILL, "ripple": RIPPLE, "strong": STRONG}[moved]
+    if needed <= gain:
+        return f"{_MORE_AIR} It takes {max(needed, 1.0):.1f} times the exchange of now; {_STEPS}."
+    animals = sum(group.count for group in facts.groups)
+    keep = int(animals * gain / needed)
+    fewer = f"keep no more than {keep} of the {animals}" if keep else "they need a larger tank"
     return (
-        f"It takes {needed:.1f} times the exchange of now ({steps}, an air stone {AIR_STONE / RIPPLE:.1f} "
-        "times on its own "
-        f"patch): more than stirring gives, so keep about {1 / needed:.0%} of these animals."
+        f"It takes {needed:.0f} times the exchange of now: stir the surface well, and even then {fewer}. "
+        f"{_MORE_AIR}"
     )

@@ -230,7 +230,7 @@ def conditioner(facts: Facts) -> Iterator[Finding]:
 [tank]
 lid = false
 [tap]
-GH = "14 dGH"
+GH = "10 dGH"
 [routine]
 water_change = "5 %"
 every = "28 day"

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil
 
 from stockcheck.facts.heat import tolerated
 from stockcheck.facts.heat_model import HORIZON
 from stockcheck.facts.model import Facts
-from stockcheck.facts.plain import plain, span
+from stockcheck.facts.plain import duration, plain, span
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.core import CLEAR, WATCH, Finding, headroom_between, level_of, rule
 
@@ -20,6 +21,7 @@ COOK_SAFE = Constant(1.0, "1", f"{_PRACTICE}: no more power than the coldest day
 COOK_SPARE = Constant(3.0, "K", f"{_PRACTICE}: what most animals bear for a day past what is tolerated")
 COOLING_HOLDS = Constant(2.0, "h", f"{_PRACTICE}")
 COOLING_SAFE = Constant(10.0, "h", f"{_PRACTICE}: found in the morning")
+SOLD_STEP = Constant(25.0, "W", f"{_PRACTICE}: heaters come in 25, 50, 75, 100 W and so on")
 MAINS = (
     "Mains electricity and water: an earth-leakage breaker (RCD, GFCI) on the socket, a drip loop in the "
     "lead, "
@@ -74,8 +76,7 @@ def heater_power(facts: Facts) -> Iterator[Finding]:
         f"{plain(power)} W of heater hold {held.value:.1f} °C in the coldest room "
         f"({facts.plan.room.low_c:g} °C); holding "
         f"{facts.temperature_c:g} °C takes {span(needed, 'W')}.",
-        f"Take {plain(needed.value * POWER_SAFE)} W, best as two heaters of half that; a lid saves most. "
-        f"{MAINS}",
+        f"Take {_sold(needed.value)} W, best as two heaters of half that; a lid saves most. {MAINS}",
         grade="C",
         headroom=headroom,
     )
@@ -167,11 +168,11 @@ def heater_failed(facts: Facts) -> Iterator[Finding]:
 
 
 def _hours(facts: Facts, name: str, what: str) -> str:
-    """``, past the 28 °C that the guppy tolerates within 6 h``; empty where it takes days."""
+    """``, past the 28 °C that the guppy tolerates within 6 hours``; empty where it takes days."""
     figure = facts.figures.get(name)
     if figure is None or figure.interval.value >= HORIZON:
         return ""
-    return f"{what} within {plain(figure.interval.value)} h"
+    return f"{what} within {duration(figure.interval.value)}"
 
 
 def _smaller(facts: Facts) -> str:
@@ -180,8 +181,8 @@ def _smaller(facts: Facts) -> str:
     assert heater is not None
     parts = []
     total = heater.power_w * heater.count
-    if need and need.interval.value * POWER_SAFE < total:
-        parts.append(f"{plain(need.interval.value * POWER_SAFE)} W in all would do. ")
+    if need and _sold(need.interval.value) < total:
+        parts.append(f"{_sold(need.interval.value)} W in all would do. ")
     halved = facts.figures.get("stuck_on_of_two_temperature_c")
     if halved:
         parts.append(
@@ -189,3 +190,8 @@ def _smaller(facts: Facts) -> str:
             "them stuck. "
         )
     return "".join(parts)
+
+
+def _sold(needed_w: float) -> int:
+    """Power to buy for a need, with its margin, in the steps that heaters come in."""
+    return ceil(needed_w * POWER_SAFE / SOLD_STEP) * int(SOLD_STEP)
