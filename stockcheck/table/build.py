@@ -7,6 +7,7 @@ machine goes in.  The new database replaces the old one in a single step or not 
 from __future__ import annotations
 
 import os
+import sqlite3
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -92,9 +93,10 @@ def _check_slugs(tables: dict[str, list[Row]]) -> None:
     if len(known) != len(set(known)):
         twice = sorted({str(slug) for slug in known if known.count(slug) > 1})
         raise BuildError(f"species.csv and plants.csv: {', '.join(twice)} stands there twice")
+    slugs = set(known)
     for name in ("names", "evidence"):
         for number, row in enumerate(tables[name], start=2):
-            if row["slug"] not in set(known):
+            if row["slug"] not in slugs:
                 raise BuildError(f"{name}.csv, line {number}: no taxon has the slug {row['slug']!r}")
 
 
@@ -115,7 +117,7 @@ def _replace(database: Path, write: Callable[[Path], None]) -> None:
         with draft.open("rb") as written:
             os.fsync(written.fileno())
         os.replace(draft, database)
-    except OSError as error:
+    except (OSError, sqlite3.Error) as error:
         raise BuildError(f"{database} cannot be written: {error}") from error
     finally:
         for leftover in (draft, draft.with_name(draft.name + "-journal")):

@@ -105,10 +105,16 @@ def _replaced(
 def _outer(
     tolerance: tuple[float | None, float | None], comfort: tuple[float | None, float | None]
 ) -> tuple[float | None, float | None]:
-    """The tolerance, widened where the comfort reaches beyond it."""
-    lows = [end for end in (tolerance[0], comfort[0]) if end is not None]
-    highs = [end for end in (tolerance[1], comfort[1]) if end is not None]
-    return (min(lows) if lows else None), (max(highs) if highs else None)
+    """The tolerance, widened where the comfort reaches beyond it; an end that nobody states stays open."""
+    comfortable = [end for end in comfort if end is not None]
+    low, high = tolerance
+    if low is not None and high is not None and low > high:
+        low, high = high, low
+    if low is not None or comfort[0] is not None:
+        low = min(end for end in (low, *comfortable) if end is not None)
+    if high is not None or comfort[1] is not None:
+        high = max(end for end in (high, *comfortable) if end is not None)
+    return low, high
 
 
 def _backs(row: Evidence, band: tuple[float | None, float | None]) -> bool:

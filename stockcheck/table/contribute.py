@@ -60,7 +60,8 @@ def find_slug(data: Path, name: str) -> str:
     key = name_key(name)
     found = sorted({str(row["slug"]) for row in rows if name_key(str(row["name"])) == key})
     if len(found) != 1:
-        raise BuildError(f"{name!r} is {' or '.join(found)}" if found else f"no taxon is called {name!r}")
+        several = f"{name!r} may be {' or '.join(found)}: say which"
+        raise BuildError(several if found else f"no taxon is called {name!r}")
     return found[0]
 
 

@@ -169,9 +169,10 @@ def _file(tag: str, row_type: str, path: str, terms: tuple[str, ...]) -> str:
         for index, term in enumerate(terms)
         if index or tag == "core"
     )
+    form = 'encoding="UTF-8" fieldsTerminatedBy="," fieldsEnclosedBy="&quot;" linesTerminatedBy="\\n"'
     return (
-        f'\n  <{tag} encoding="UTF-8" fieldsTerminatedBy="," fieldsEnclosedBy="&quot;" linesTerminatedBy="\\n"'
-        f' ignoreHeaderLines="1" rowType="{row_type}">\n    <files><location>{path}</location></files>'
+        f'\n  <{tag} {form} ignoreHeaderLines="1" rowType="{row_type}">'
+        f"\n    <files><location>{path}</location></files>"
         f'\n    <{key} index="0"/>{fields}\n  </{tag}>'
     )
 

@@ -63,8 +63,11 @@ def _connect(path: Path) -> sqlite3.Connection:
     if not path.is_file():
         raise TableError(f"The species table is missing: {path} does not exist. {_REMEDY}")
     try:
-        header = path.open("rb").read(100)
+        with path.open("rb") as file:
+            header = file.read(100)
         page_size, pages = int.from_bytes(header[16:18], "big"), int.from_bytes(header[28:32], "big")
+        if header.startswith(b"SQLite format 3") and path.stat().st_size < page_size * pages:
+            raise TableError(f"The species table is cut short: {path}. {_REMEDY}")
         # Only whole files are ever moved into place, so an opened one never changes: immutable is safe.
         uri = f"{path.resolve().as_uri()}?mode=ro&immutable=1"
         connection = sqlite3.connect(uri, uri=True, check_same_thread=False)
@@ -72,8 +75,6 @@ def _connect(path: Path) -> sqlite3.Connection:
         (version,) = connection.execute("SELECT schemaVersion FROM build_stamp").fetchone()
     except (OSError, sqlite3.Error, TypeError) as error:
         raise TableError(f"The species table cannot be read: {path}: {error}. {_REMEDY}") from error
-    if path.stat().st_size != (65536 if page_size == 1 else page_size) * pages:
-        raise TableError(f"The species table is cut short: {path}. {_REMEDY}")
     if version != SCHEMA_VERSION:
         raise TableError(
             f"The species table {path} is of version {version}; this program reads {SCHEMA_VERSION}. "

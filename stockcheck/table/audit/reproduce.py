@@ -34,6 +34,8 @@ _WORDS_OF = {
     100: "hundred",
 }
 _WORDS = {word: number for number, words in _WORDS_OF.items() for word in words.split()}
+#: Numbers on their own ("a foot"), but not between others ("half a dozen").
+_ARTICLES = frozenset({"a", "an", "ein", "eine", "una"})
 #: What one printed figure may have been turned into, by field.
 _FACTORS = {
     "adult_length": (1.0, 10.0, 25.4, 304.8, 1000.0),
@@ -78,13 +80,10 @@ def printed_figures(as_stated: str) -> list[float]:
     figures = [_figure(match) for match in _NUMBER.finditer(as_stated)]
     if "/" in as_stated:  # "5 / 10" and "4/6" may be two figures
         figures += [float(figure) for figure in re.findall(r"\d+(?:\.\d+)?", as_stated)]
-    words = [_WORDS[word] for word in re.findall(r"[a-zäöüß]+", as_stated.lower()) if word in _WORDS]
-    joined = [first + second for first, second in pairwise(words)]
-    return (
-        figures
-        + [float(word) for word in words + joined]
-        + [first * second for first, second in pairwise(words)]
-    )
+    words = [word for word in re.findall(r"[a-zäöüß]+", as_stated.lower()) if word in _WORDS]
+    pairs = list(pairwise(_WORDS[word] for word in words if word not in _ARTICLES))
+    joined = [first + second for first, second in pairs] + [first * second for first, second in pairs]
+    return figures + [float(word) for word in [*(_WORDS[word] for word in words), *joined]]
 
 
 def candidates(field: str, as_stated: str) -> list[float]:
