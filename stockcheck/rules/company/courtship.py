@@ -65,7 +65,8 @@ def _plaint(keeping: Keeping, level: str, grade: str) -> str:
     males, females = some(keeping.males, species, "male"), f"{keeping.females} female"
     females += "s" if keeping.females > 1 else ""
     if species.male_female == "harass":
-        verb = softly(grade, "leave", "are said to leave") if keeping.males > 1 else "leaves"
+        many = keeping.males > 1
+        verb = softly(grade, "leave" if many else "leaves", f"{'are' if many else 'is'} said to leave")
         return f"{sentence(males)} {verb} {females} no peace"
     may = "kill" if level == "stop" else "injure"
     return f"{sentence(males)} may {may} {'the female' if keeping.females == 1 else f'the {females}'}"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.rules.company.keeping import keepings
-from stockcheck.rules.company.wording import grade_of, name_of, names_of, sentence, softly, some
+from stockcheck.rules.company.wording import count_word, grade_of, name_of, names_of, sentence, softly, some
 from stockcheck.rules.core import CLEAR, FIX, WATCH, Finding, headroom_between, rule
 
 SAXBY = "Saxby et al. 2010, Appl. Anim. Behav. Sci. 125:195"
@@ -148,9 +148,9 @@ def pair_or_harem(facts: Facts) -> Iterator[Finding]:
             yield Finding(
                 "company/pair-or-harem",
                 "watch",
-                f"{sentence(names_of(species))} live in pairs; the {keeping.females - keeping.males} "
-                "left over will be driven off.",
-                f"Keep {keeping.males} pair{'s' if keeping.males > 1 else ''}.",
+                f"{sentence(names_of(species))} live in pairs; "
+                f"the {count_word(keeping.females - keeping.males)} left over will be driven off.",
+                f"Keep {count_word(keeping.males)} pair{'s' if keeping.males > 1 else ''}.",
                 (species.slug,),
                 grade,
                 headroom=WATCH,

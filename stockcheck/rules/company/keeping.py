@@ -41,7 +41,8 @@ class Keeping:
 
     @property
     def crowding(self) -> bool:
-        return self.species.social in ("group", "shoal") and (self.species.group_min or 1) >= CROWD_FROM
+        social, least = self.species.social, self.species.group_min or 1
+        return social == "shoal" or (social == "group" and least >= CROWD_FROM)
 
     @property
     def sharing(self) -> bool:
@@ -130,6 +131,8 @@ def female_pressure(keeping: Keeping) -> Pressure:
 def courting_pressure(keeping: Keeping) -> Pressure:
     """The pressure of the males on the females."""
     trait = keeping.species.male_female
+    if trait == "lethal" and keeping.species.social != "solitary":
+        trait = "risky"
     return courtship(trait, keeping.males, keeping.females, keeping.females_wanted, keeping.cover)
 
 

@@ -105,6 +105,7 @@ COURTSHIP_BASE = {
         0.27, "1", "Darden et al. 2009, PMC2686652 (direction); size: " + PRACTICE, 0.15, 0.45
     ),
     "territorial": Constant(0.40, "1", PRACTICE, 0.25, 0.65),
+    "risky": Constant(0.70, "1", PRACTICE, 0.4, 1.1),  # may kill, and lives in pairs or groups all the same
     "lethal": Constant(2.0, "1", PRACTICE, 1.2, 3.3),
 }
 COURTSHIP_POWER = Constant(0.7, "1", PRACTICE, 0.4, 1.0)
@@ -305,6 +306,14 @@ def _bodies(rivals: Rivals) -> list[Part]:
     return parts
 
 
+_COURTING = {
+    "harass": "court without rest",
+    "territorial": "drive females off",
+    "risky": "attack females that are not ready",
+    "lethal": "attack females",
+}
+
+
 def courtship(trait: str, males: int, females: int, wanted: float, cover: str) -> Pressure:
     """The pressure of courting or aggressive males on the females: base x (females short) x cover."""
     if trait not in COURTSHIP_BASE or not males or not females:
@@ -313,12 +322,9 @@ def courtship(trait: str, males: int, females: int, wanted: float, cover: str) -
     per_male = females / males
     short = (wanted / per_male) ** float(COURTSHIP_POWER)
     factor = _bounded(short, COURTSHIP_LEAST, COURTSHIP_MOST, 1.3)
-    manner = {"harass": "court without rest", "territorial": "drive females off", "lethal": "attack females"}[
-        trait
-    ]
     return Pressure(
         (
-            Part("temper", base.interval, f"males {manner}", base.source),
+            Part("temper", base.interval, f"males {_COURTING[trait]}", base.source),
             Part("sex ratio", factor, f"{per_male:.1f} females per male, {wanted:.0f} wanted", PRACTICE),
             _cover(cover),
         )
