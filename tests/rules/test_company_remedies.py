@@ -99,3 +99,8 @@ def test_more_males_are_offered_where_a_crowd_helps(table: Table) -> None:
     facts = community(table, ["2 male Poecilia sphenops"], "150 x 50 x 50", "open")
     words = [remedy.words for remedy in remedies(keepings(facts)[0])]
     assert rivalry_told(facts) and any("more male" in text for text in words)
+
+
+def test_more_males_are_not_offered_where_the_floor_is_full(table: Table) -> None:
+    facts = community(table, ["8 male Poecilia reticulata"], "45 x 30 x 30", "open")
+    assert not any("more male" in remedy.words for remedy in remedies(keepings(facts)[0]))

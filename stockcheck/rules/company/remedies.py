@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
-from stockcheck.rules.company.keeping import Keeping, worst_pressure
-from stockcheck.rules.company.pressure import COVER_STEP, Pressure
+from stockcheck.rules.company.keeping import Keeping, male_pressure, worst_pressure
+from stockcheck.rules.company.pressure import COVER_STEP, FLOOR_MOST, Pressure
 from stockcheck.rules.company.wording import count_word
 
 #: Lengths tanks are sold in, cm.
@@ -104,6 +104,12 @@ def _least(keeping: Keeping) -> int:
     return (keeping.species.group_min or 1) if sociable else 1
 
 
+def _packed(keeping: Keeping) -> bool:
+    """Whether the males have so little floor that the model no longer tells more of them apart."""
+    parts = male_pressure(keeping).parts
+    return any(part.name == "floor" and part.factor.value >= FLOOR_MOST for part in parts)
+
+
 def _effort(changed: int) -> float:
     """Animals bought or given away, as a step: the fewer the smaller."""
     return 1.5 + changed / 4
@@ -126,7 +132,12 @@ def _more_males(keeping: Keeping) -> Iterator[Candidate]:
     """A crowd shares the chasing out, where the taxon lives in groups."""
     if keeping.males < 2 or keeping.species.social not in ("shoal", "group"):
         return
-    more = _first(range(1, MOST_ADDED + 1), lambda n: _settled(keeping, Change(males=keeping.males + n)))
+
+    def helps(added: int) -> bool:
+        change = Change(males=keeping.males + added)
+        return _settled(keeping, change) and not _packed(apply(keeping, change))
+
+    more = _first(range(1, MOST_ADDED + 1), helps)
     if more:
         words = f"{count_word(more)} more male{'s' * (more > 1)}"
         yield words, Change(males=keeping.males + more), _effort(more)
