@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from stockcheck.facts.model import Group
-from stockcheck.physics.growth import ADULT_LENGTH, JUVENILE_SHARE, MEASURED_LENGTH
+from stockcheck.physics.growth import ADULT_LENGTH, JUVENILE_SHARE, MEASURED_LENGTH, MM_PER_CM
 from stockcheck.physics.mass import LengthWeight, body_mass_interval, relation, total_per_standard
-from stockcheck.physics.quantity import Constant, Interval
+from stockcheck.physics.quantity import Interval
 from stockcheck.plan.model import Animals
 from stockcheck.table.model import Species
-
-MM_PER_CM = Constant(10.0, "mm/cm", "definition")
 
 
 def group_of(entry: Animals, species: Species) -> Group:

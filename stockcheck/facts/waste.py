@@ -7,11 +7,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from stockcheck.facts.growth import growth_figures
 from stockcheck.facts.model import Facts, Figure
 from stockcheck.facts.plain import plain
 from stockcheck.facts.waste_inputs import feed_material, setting_and_inputs
 from stockcheck.facts.waste_model import Setting, nitrogen_flow
-from stockcheck.facts.waste_startup import startup_figures
+from stockcheck.facts.waste_startup import is_grown_in, startup_figures
 from stockcheck.facts.waste_steps import Chain
 from stockcheck.physics.quantity import propagate
 
@@ -47,9 +48,9 @@ _ROWS = (
         Chain.oxygen_cap,
     ),
     ("plant_uptake_mg_per_day", "nitrogen that plants take", "plants", "mg N/day", Chain.plants),
-    ("tan_mg_per_l", "total ammonia nitrogen (TAN)", "tan", "mg/L", Chain.tan),
-    ("nh3_n_mg_per_l", "un-ionised ammonia nitrogen", "nh3", "mg/L", Chain.nh3),
-    ("nitrite_n_mg_per_l", "nitrite nitrogen", "nitrite", "mg/L", Chain.nitrite),
+    ("tan_mg_per_l", "total ammonia nitrogen (TAN){grown}", "tan", "mg/L", Chain.tan),
+    ("nh3_n_mg_per_l", "un-ionised ammonia nitrogen{grown}", "nh3", "mg/L", Chain.nh3),
+    ("nitrite_n_mg_per_l", "nitrite nitrogen{grown}", "nitrite", "mg/L", Chain.nitrite),
     (
         "nitrogen_released_mg_per_day",
         "nitrogen set free in the long run",
@@ -75,18 +76,20 @@ def waste_figures(facts: Facts, table: Table) -> dict[str, Figure]:
     middle = {name: interval.value for name, interval in inputs.items()}
     at_middle = {name: interval.value for name, interval in results.items()}
     chain = Chain(setting, middle, at_middle, feed_material(facts, table))
-    words = _words(setting)
+    words = _words(facts, setting)
     figures = {
         name: Figure(name, label.format_map(words), results[key], unit, influences[key], steps(chain))
         for name, label, key, unit, steps in _ROWS
         if key in results
     }
-    return figures | startup_figures(facts, setting, results)
+    return figures | growth_figures(facts) | startup_figures(facts, setting, results)
 
 
-def _words(setting: Setting) -> dict[str, str]:
+def _words(facts: Facts, setting: Setting) -> dict[str, str]:
+    """What the labels of this plan's figures say."""
     if setting.change > 0:
         peak, trough = "at its highest between changes", "at its lowest between changes"
     else:
         peak, trough = "at its highest in twelve weeks without a change", "at its lowest in them"
-    return {"limit": plain(setting.tan_limit), "peak": peak, "trough": trough}
+    grown = "" if is_grown_in(facts) else ", once the filter is grown in"
+    return {"limit": plain(setting.tan_limit), "peak": peak, "trough": trough, "grown": grown}

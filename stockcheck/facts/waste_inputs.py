@@ -73,7 +73,7 @@ def setting_and_inputs(facts: Facts, table: Table) -> tuple[w.Setting, dict[str,
     media = _media_inputs(facts, table, inputs)
     surfaces = _surfaces_m2(facts, volume.interval.value)
     inputs[w.SURFACE_RATE] = SURFACE_RATE.interval
-    plants = _plant_inputs(facts, inputs)
+    stands = _stands(facts, inputs)
     inputs[w.NITRITE_SPEED] = NITRITE_SPEED.interval
     inputs[w.GAS] = DENITRIFIED_SHARE.interval
     inputs[w.TAP] = _tap(plan.tap.nitrate_mg_l)
@@ -87,7 +87,7 @@ def setting_and_inputs(facts: Facts, table: Table) -> tuple[w.Setting, dict[str,
         own_feed_g=plan.feeding.g_per_day,
         media=media,
         surfaces_m2=surfaces,
-        plant_uptake=plants,
+        stands=stands,
         change=plan.routine.water_change if changing else 0.0,
         every_days=plan.routine.every_days if changing else 1.0,
         start_nitrate=plan.water.nitrate_mg_l,
@@ -217,23 +217,24 @@ def cover_m2(planting: Planting, facts: Facts, volume_l: float) -> float:
     return planting.entry.cover * (surface.interval.value if floats and surface else floor) / CM2_PER_M2
 
 
-def _plant_inputs(facts: Facts, inputs: dict[str, Interval]) -> float:
-    """Uptake at 25 degC, mg N/day; its spread goes in as a factor, classes of plants together."""
-    light = facts.plan.light
-    volume = inputs[w.VOLUME].value
-    low = value = high = 0.0
+def _stands(facts: Facts, inputs: dict[str, Interval]) -> tuple[w.Stand, ...]:
+    """What each planting takes; their spread goes in as one factor, classes of plants together."""
+    light, volume = facts.plan.light, inputs[w.VOLUME].value
+    stands, low, high = [], 0.0, 0.0
     for planting in facts.plantings:
         kind = plant_class(planting.species.habit, planting.species.growth)
-        taken = uptake(kind, cover_m2(planting, facts, volume), light.level, light.hours, light.co2)
+        cover = cover_m2(planting, facts, volume)
+        taken = uptake(kind, cover, light.level, light.hours, light.co2)
         spread = product(UPTAKE[kind].interval, LIGHT[light.level].interval)
-        value += taken
+        stands.append(w.Stand(planting.species.scientific_name, kind, cover, taken))
         low += taken * spread.low / spread.value
         high += taken * spread.high / spread.value
-    if value <= 0:
-        return 0.0
-    inputs[w.PLANTS] = Interval(low / value, 1.0, high / value)
+    total = sum(stand.uptake for stand in stands)
+    if total <= 0:
+        return ()
+    inputs[w.PLANTS] = Interval(low / total, 1.0, high / total)
     inputs[w.DRAWDOWN] = DRAWDOWN.interval
-    return value
+    return tuple(stands)
 
 
 def _tap(nitrate_mg_l: float | None) -> Interval:

@@ -64,6 +64,16 @@ class Feeder:
 
 
 @dataclass(frozen=True, slots=True)
+class Stand:
+    """Plants of one entry: their name, class of ``UPTAKE``, cover in m2, uptake in mg N/day at 25 degC."""
+
+    name: str
+    kind: str
+    cover_m2: float
+    uptake: float
+
+
+@dataclass(frozen=True, slots=True)
 class Setting:
     """What the plan fixes.
 
@@ -76,8 +86,7 @@ class Setting:
         Inputs that hold the effective area of each medium, m2, in order of flow.
     surfaces_m2 : float
         Glass, bed and leaves, as smooth wall.
-    plant_uptake : float
-        mg N/day at 25 degC.
+    stands : tuple of Stand
     change, every_days : float
         Share of the water changed, and how often; 0 for none.
     start_nitrate : float
@@ -93,7 +102,7 @@ class Setting:
     own_feed_g: float | None
     media: tuple[str, ...]
     surfaces_m2: float
-    plant_uptake: float
+    stands: tuple[Stand, ...]
     change: float
     every_days: float
     start_nitrate: float | None
@@ -104,73 +113,86 @@ class Setting:
 
 def nitrogen_flow(setting: Setting, v: Mapping[str, float]) -> dict[str, float]:
     """Feed to nitrate, all per day and mg N unless the name says otherwise."""
-    temperature, volume = v[TEMPERATURE], v[VOLUME]
-    feed = _feed(setting, v)
-    uneaten = v[UNEATEN]
+    results = _from_feed(setting, v)
+    results |= _removal(setting, v, results["load"])
+    results |= _to_nitrate(setting, v, results)
+    if setting.pH is not None:
+        rise = _pH_rise(setting, v, results["plants_most"])
+        share = un_ionised_fraction(v[PH] + rise, v[TEMPERATURE])
+        results |= {"pH_rise": rise, "nh3": results["tan"] * share}
+    return results
+
+
+def _from_feed(setting: Setting, v: Mapping[str, float]) -> dict[str, float]:
+    """Feed, g/day, and the nitrogen and solids that come of it."""
+    feed, uneaten = _feed(setting, v), v[UNEATEN]
     in_feed = nitrogen_in_feed(feed, v[PROTEIN])
     rotting = in_feed * uneaten
     excreted = tan_from_feed(feed * (1 - uneaten), v[PROTEIN], v[EXCRETED])
     load = excreted + rotting
-    released = max(load, rotting + in_feed * (1 - uneaten) * v[RELEASED])
-
-    media, cap = _filter(setting, v, temperature)
-    walls = clearance(setting.surfaces_m2, v[SURFACE_RATE] * at_temperature(temperature))
-    exchange = volume * setting.change / setting.every_days
-    plants = setting.plant_uptake * v.get(PLANTS, 1.0) * plant_warmth(temperature)
-    half = HALF_SATURATION
-
-    tan = steady_tan(load, media, walls + exchange, plants, half, cap)
-    by_media = min(media * tan, cap)
-    by_walls = walls * tan
-    tan_to_plants = plants * tan / (half + tan)
-    nitrite = (by_media + by_walls) / (v[NITRITE_SPEED] * (media + walls) + exchange)
-
-    to_nitrate = max(0.0, released - tan_to_plants - exchange * (tan + nitrite))
-    gas = to_nitrate * v[GAS]
-    saw, nitrate_to_plants, gain = _nitrate(setting, v, to_nitrate - gas, plants - tan_to_plants, volume)
-    limit = setting.tan_limit
     results = {
-        "temperature": temperature,
         "feed": feed,
         "in_feed": in_feed,
         "excreted": excreted,
         "rotting": rotting,
         "load": load,
-        "released": released,
+        "released": max(load, rotting + in_feed * (1 - uneaten) * v[RELEASED]),
         "solids": solids(feed * (1 - v[MOISTURE]), uneaten),
-        "media_clearance": media,
-        "walls_clearance": walls,
-        "exchange": exchange,
-        "nitrite_speed": v[NITRITE_SPEED],
-        "capacity": min(media * limit, cap) + walls * limit + plants * limit / (half + limit),
-        "plants_most": plants,
-        "tan_to_plants": tan_to_plants,
-        "nitrate_wanted": plants - tan_to_plants,
-        "nitrate_to_plants": nitrate_to_plants,
-        "plants": tan_to_plants + nitrate_to_plants,
-        "by_media": by_media,
-        "by_walls": by_walls,
-        "tan": tan,
-        "nitrite": nitrite,
-        "to_nitrate": to_nitrate,
-        "gas": gas,
-        "gain_per_week": gain * DAYS_PER_WEEK,
-        "before": saw.before,
-        "after": saw.after,
-        "peak": saw.peak,
-        "trough": saw.trough,
-        "kh_use": kh_use_per_week(to_nitrate, gas + nitrate_to_plants, volume, v[KH_PER_N]),
     }
-    if setting.media:
-        results |= {"flow_cap": v[FLOW] * limit, "oxygen_cap": cap}
-    if setting.pH is not None:
-        results["pH_rise"] = _pH_rise(setting, v, plants)
-        results["nh3"] = tan * un_ionised_fraction(v[PH] + results["pH_rise"], temperature)
     if setting.own_feed_g is not None:
         results["ration"] = _ration(setting, v)
     if any(feeder.mass_now for feeder in setting.feeders):
         results["load_now"] = load * _feed(setting, v, today=True) / feed if feed > 0 else 0.0
     return results
+
+
+def _removal(setting: Setting, v: Mapping[str, float], load: float) -> dict[str, float]:
+    """Clearances, L/day, and the TAN and nitrite at which what they remove equals the load, mg/L."""
+    temperature, half, limit = v[TEMPERATURE], HALF_SATURATION, setting.tan_limit
+    media, cap = _filter(setting, v, temperature)
+    walls = clearance(setting.surfaces_m2, v[SURFACE_RATE] * at_temperature(temperature))
+    exchange = v[VOLUME] * setting.change / setting.every_days
+    plants = sum(stand.uptake for stand in setting.stands) * v.get(PLANTS, 1.0) * plant_warmth(temperature)
+    tan = steady_tan(load, media, walls + exchange, plants, half, cap)
+    by_media, by_walls = min(media * tan, cap), walls * tan
+    results = {
+        "temperature": temperature,
+        "media_clearance": media,
+        "walls_clearance": walls,
+        "exchange": exchange,
+        "plants_most": plants,
+        "capacity": min(media * limit, cap) + walls * limit + plants * limit / (half + limit),
+        "tan": tan,
+        "by_media": by_media,
+        "by_walls": by_walls,
+        "tan_to_plants": plants * tan / (half + tan),
+        "nitrite_speed": v[NITRITE_SPEED],
+        "nitrite": (by_media + by_walls) / (v[NITRITE_SPEED] * (media + walls) + exchange),
+    }
+    if setting.media:
+        results |= {"flow_cap": v[FLOW] * limit, "oxygen_cap": cap}
+    return results
+
+
+def _to_nitrate(setting: Setting, v: Mapping[str, float], r: Mapping[str, float]) -> dict[str, float]:
+    """What becomes nitrate and where it goes; nitrate itself in mg/L."""
+    volume, wanted = v[VOLUME], r["plants_most"] - r["tan_to_plants"]
+    made = max(0.0, r["released"] - r["tan_to_plants"] - r["exchange"] * (r["tan"] + r["nitrite"]))
+    gas = made * v[GAS]
+    saw, to_plants, gain = _sawtooth(setting, v, made - gas, wanted)
+    return {
+        "to_nitrate": made,
+        "gas": gas,
+        "nitrate_wanted": wanted,
+        "nitrate_to_plants": to_plants,
+        "plants": r["tan_to_plants"] + to_plants,
+        "gain_per_week": gain * DAYS_PER_WEEK,
+        "before": saw.before,
+        "after": saw.after,
+        "peak": saw.peak,
+        "trough": saw.trough,
+        "kh_use": kh_use_per_week(made, gas + to_plants, volume, v[KH_PER_N]),
+    }
 
 
 def _pH_rise(setting: Setting, v: Mapping[str, float], plants: float) -> float:
@@ -207,16 +229,17 @@ def _filter(setting: Setting, v: Mapping[str, float], temperature: float) -> tup
     return through_flow(clearances, v[FLOW]), oxygen_cap(v[FLOW], oxygen)
 
 
-def _nitrate(
-    setting: Setting, v: Mapping[str, float], made: float, wanted: float, volume: float
+def _sawtooth(
+    setting: Setting, v: Mapping[str, float], made: float, wanted: float
 ) -> tuple[Sawtooth, float, float]:
     """The sawtooth, mg/L as nitrate; what plants get of it, mg N/day; the gain, mg/L/day."""
+    volume = v[VOLUME]
     gain = (made - wanted) / volume * NO3_PER_N
     if setting.change <= 0:
         start = v[TAP] if setting.start_nitrate is None else setting.start_nitrate
-        after = max(0.0, start + gain * NO_CHANGE_DAYS)
+        end = max(0.0, start + gain * NO_CHANGE_DAYS)
         there = made + start / NO3_PER_N * volume / NO_CHANGE_DAYS
-        return Sawtooth(after, start), min(wanted, there), gain
+        return Sawtooth(end, start), min(wanted, there), gain
     saw = sawtooth(gain * setting.every_days, setting.change, v[TAP])
     brought = setting.change * (v[TAP] - saw.before) / NO3_PER_N * volume / setting.every_days
     return saw, max(0.0, min(wanted, made + brought)), gain

@@ -40,13 +40,19 @@ _LABELS = {
 }
 
 
+def is_grown_in(facts: Facts) -> bool:
+    """Whether the filter's bacteria count in full, or there is none to wait for."""
+    box = facts.plan.filter
+    return box is None or box.matured_days is None or box.matured_days >= GROWN_IN_DAYS
+
+
 def startup_figures(facts: Facts, setting: Setting, results: Mapping[str, Interval]) -> dict[str, Figure]:
     """Figures of the coming eight weeks; none for a grown-in filter, or none at all.
 
     The animals of the plan are in the tank from today, at the size they have today.
     """
     box = facts.plan.filter
-    if box is None or box.matured_days is None or box.matured_days >= GROWN_IN_DAYS:
+    if box is None or box.matured_days is None or is_grown_in(facts):
         return {}
     temperature = results["temperature"].value
     matured, seeded = box.matured_days, box.seeded

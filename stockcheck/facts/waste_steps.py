@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from stockcheck.facts import waste_model as w
@@ -30,7 +31,8 @@ from stockcheck.physics.nitrogen import (
     TAN_PER_PROTEIN,
 )
 from stockcheck.physics.oxygen import saturation
-from stockcheck.physics.uptake import CO2_PER_N, DRAWDOWN, HALF_SATURATION
+from stockcheck.physics.uptake import CO2_PER_N, DRAWDOWN, HALF_SATURATION, TEMPERATURE_Q10, UPTAKE
+from stockcheck.physics.uptake import at_temperature as plant_warmth
 from stockcheck.table.model import Material
 
 BALANCE = "mass balance"
@@ -61,6 +63,7 @@ class Chain:
             "warmth": at_temperature(inputs[w.TEMPERATURE]),
             "flow": inputs.get(w.FLOW, 0.0),
             "oxygen": saturation(inputs[w.TEMPERATURE]) * inputs.get(w.OXYGEN_SHARE, 1.0),
+            "plant_warmth": plant_warmth(inputs[w.TEMPERATURE]),
             "limit": setting.tan_limit,
             "bacteria": results["media_clearance"] + results["walls_clearance"],
             "nitrified": results["by_media"] + results["by_walls"],
@@ -105,7 +108,7 @@ class Chain:
         total = f"the sum, as {self._feed.name}: x {{dry_matter}} / (1 - {{moisture}} water)"
         return [
             *(self._feeder(feeder) for feeder in self._setting.feeders),
-            self._step("usual ration", total, result, "g/day", self._feed.source),
+            self._step("usual ration", total, result, "g/day", DRY_MATTER.source),
         ]
 
     def _in_measures(self) -> list[Step]:
@@ -115,7 +118,7 @@ class Chain:
             return []
         volume = self._results["feed"] / per_ml[1]
         formula = f"{{feed}} g / {plain(per_ml[1])} g/mL, loose in a measuring spoon"
-        return [self._step("by the spoon", formula, volume, "mL/day", self._feed.source)]
+        return [self._step("by the spoon", formula, volume, "mL/day", source_of(self._feed, "g_per_ml"))]
 
     def _feeder(self, feeder: w.Feeder) -> Step:
         mass = self._inputs[feeder.mass]
@@ -183,8 +186,18 @@ class Chain:
         return [self._step("what the oxygen allows", formula, "oxygen_cap", "mg N/day", OXYGEN_PER_N.source)]
 
     def plants(self) -> list[Step]:
-        formula = "{tan_to_plants} as TAN + {nitrate_to_plants} as nitrate; at most {plants_most}"
-        return [self._step("uptake of the plants", formula, "plants", "mg N/day", HALF_SATURATION.source)]
+        warm = "the sum x {plant_warmth} (warmth)"
+        taken = "{tan_to_plants} as TAN + {nitrate_to_plants} as nitrate"
+        return [
+            *(self._stand(stand) for stand in self._setting.stands),
+            self._step("at most", warm, "plants_most", "mg N/day", TEMPERATURE_Q10.source),
+            self._step("what they find", taken, "plants", "mg N/day", HALF_SATURATION.source),
+        ]
+
+    def _stand(self, stand: w.Stand) -> Step:
+        rate = UPTAKE[stand.kind]
+        formula = f"{plain(stand.cover_m2)} m2 of {stand.kind} x {plain(rate)} mg N/m2/day, for light and CO2"
+        return self._step(stand.name, formula, stand.uptake, "mg N/day", rate.source)
 
     def tan(self) -> list[Step]:
         formula = (
@@ -270,3 +283,9 @@ class Chain:
     def kh(self) -> list[Step]:
         formula = "({to_nitrate} x {kh_per_n} - {nitrate_lost} x {kh_back}) x 7 / {volume} L"
         return [self._step("carbonate hardness used up", formula, "kh_use", "dKH/week", KH_PER_N.source)]
+
+
+def source_of(material: Material, name: str) -> str:
+    """The source of one property, out of the material's ``name: source; ...``."""
+    found = re.search(rf"(?:^|; ){name}: (.*?)(?:; [a-z][a-z0-9_]*: |$)", material.source)
+    return found.group(1) if found else material.source

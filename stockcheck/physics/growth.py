@@ -9,6 +9,8 @@ from math import inf, log
 
 from stockcheck.physics.quantity import Constant, Interval
 
+MM_PER_CM = Constant(10.0, "mm/cm", "definition")
+MONTHS_PER_YEAR = Constant(12.0, "month/year", "definition")
 GROWTH_PERFORMANCE = Constant(
     2.1,
     "log10(cm2/year)",

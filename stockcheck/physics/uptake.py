@@ -20,6 +20,7 @@ UPTAKE: dict[str, Constant] = {
     "stem-fast": Constant(60.0, "mg N/m2/day", _WORKING, 20.0, 150.0),
     "stem": Constant(30.0, "mg N/m2/day", _WORKING, 10.0, 75.0),
     "rosette": Constant(15.0, "mg N/m2/day", _WORKING, 5.0, 40.0),
+    "rosette-fast": Constant(25.0, "mg N/m2/day", _WORKING, 10.0, 40.0),
     "epiphyte": Constant(4.0, "mg N/m2/day", _WORKING, 1.0, 15.0),
     "emergent": Constant(60.0, "mg N/m2/day", "from memory: hobby claims only, factor 4", 15.0, 240.0),
 }
@@ -70,6 +71,7 @@ LEAF_AREA = Constant(
 
 _CLASS = {
     "floating": "floating",
+    "stem": "stem",
     "rosette": "rosette",
     "bulb": "rosette",
     "carpet": "rosette",
@@ -81,9 +83,9 @@ _CLASS = {
 
 def plant_class(habit: str, growth: str) -> str:
     """The class of ``UPTAKE`` that a plant belongs to."""
-    if habit == "stem":
-        return "stem-fast" if growth == "fast" else "stem"
-    return _CLASS.get(habit, "rosette")
+    found = _CLASS.get(habit, "rosette")
+    fast = f"{found}-fast"
+    return fast if growth == "fast" and fast in UPTAKE else found
 
 
 def uptake(plants: str, cover_m2: float, level: str, hours: float, co2: bool) -> float:

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from stockcheck.facts import waste_model as w
-from stockcheck.facts.waste_model import Feeder, Setting, nitrogen_flow
+from stockcheck.facts.waste_model import Feeder, Setting, Stand, nitrogen_flow
 from stockcheck.physics.ammonia import NO3_PER_N, un_ionised_fraction
 from stockcheck.physics.growth import growth_rate, years_to_reach
 from stockcheck.physics.mass import FISH, body_mass
@@ -37,7 +37,9 @@ def tanks(draw: st.DrawFn) -> tuple[Setting, dict[str, float]]:
         own_feed_g=draw(st.sampled_from([None, 0.0, 0.5, 5.0])),
         media=media,
         surfaces_m2=draw(st.floats(0.1, 8.0)),
-        plant_uptake=draw(st.sampled_from([0.0, 3.0, 60.0])),
+        stands=tuple(
+            Stand("plant", "stem", 0.1, taken) for taken in draw(st.sampled_from([(), (3.0,), (3.0, 60.0)]))
+        ),
         change=change,
         every_days=draw(st.sampled_from([3.0, 7.0, 14.0])) if change else 1.0,
         start_nitrate=draw(st.sampled_from([None, 0.0, 20.0])),
