@@ -125,7 +125,7 @@ def check(
     if html and reports:
         from stockcheck.report.html import html_report
 
-        _write_whole(html, html_report(reports[0], table))
+        _write_whole(html, html_report(reports[0]))
     if output == "json":
         from stockcheck.report.json import report_document
 

@@ -1,4 +1,4 @@
-"""Everything the rules may ask: the plan, the animals and plants it names, and the figures computed from them."""
+"""Everything the rules may ask: the plan, the animals and plants it names, the figures computed from them."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from stockcheck.table.model import PlantSpecies, Species
 
 @dataclass(slots=True)
 class Group:
-    """The animals of one plan entry.  ``mass_g`` is one animal's adult mass, ``mass_now_g`` its mass today."""
+    """The animals of one plan entry; ``mass_g`` is one animal's adult mass, ``mass_now_g`` its mass today."""
 
     entry: Animals
     species: Species
@@ -47,7 +47,7 @@ class Planting:
 
 
 class Step(NamedTuple):
-    """One line of shown arithmetic: what, by which formula (with this plan's numbers in it), the result, its source."""
+    """One line of shown arithmetic: what, by which formula (in this plan's numbers), the result, its source."""
 
     name: str
     formula: str

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from inspect import cleandoc
 from math import floor, log10
 from typing import TYPE_CHECKING
 
@@ -113,3 +114,9 @@ def verdict_sentence(report: Report) -> str:
     if unknowns:
         return f"Nothing speaks against it so far{tail}."
     return "It holds, with nothing to add."
+
+
+def paragraphs(page: str) -> list[str]:
+    """A docstring's paragraphs, each as one line of flowing text; lists keep their lines."""
+    parts = cleandoc(page).split("\n\n")
+    return [part if part.startswith("- ") else " ".join(part.split()) for part in parts]

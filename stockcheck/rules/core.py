@@ -26,8 +26,8 @@ STOP, FIX, WATCH, CLEAR = 0.0, 25.0, 60.0, 100.0
 class Finding:
     """One thing the check has to say.
 
-    ``headroom`` is 0 for a stop, below 50 for a fix, 50 to under 100 for a watch; ``clear`` findings are never
-    shown, they only carry the headroom of a measure that holds.
+    ``headroom`` is 0 for a stop, below 50 for a fix, 50 to under 100 for a watch; ``clear`` findings are
+    never shown, they only carry the headroom of a measure that holds.
     """
 
     rule: str

@@ -9,6 +9,7 @@ from rich.padding import Padding
 from rich.text import Text
 
 from stockcheck.report.terminal.page import columns, page
+from stockcheck.report.wording import paragraphs
 from stockcheck.rules.core import Rule
 
 
@@ -27,10 +28,10 @@ def print_rule(rule: Rule, width: int | None = None) -> None:
 
     with page(width) as out:
         out.print(Text(rule.name, style="bold"))
-        out.print(Text(cleandoc(rule.page)))
+        out.print(Text("\n\n".join(paragraphs(rule.page))))
         for title, example in (("A plan that trips it", rule.trips), ("One that does not", rule.clears)):
             out.print(Text(f"\n{title} (beside an otherwise sound tank)", style="bold"))
-            out.print(Padding(Text(cleandoc(example)), (0, 0, 0, 2)))
+            out.print(Padding(Text(cleandoc(example) or "The sound tank as it is."), (0, 0, 0, 2)))
         if rule.sources:
             out.print(Text("\nSources", style="bold"))
             for source in rule.sources:
