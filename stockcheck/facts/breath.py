@@ -88,13 +88,10 @@ def breath_figures(facts: Facts, table: Table) -> dict[str, Figure]:
     steps = breath_steps(setting, point, list(uptakes.values()))
     for name, (label, unit) in _LABELS.items():
         if name in results:
-            interval = _not_negative(results[name])
+            most = saturation if unit == "mg/L" else b.HORIZON if unit == "h" else float("inf")
+            interval = Interval(*(min(most, max(0.0, end)) for end in results[name]))
             figures[name] = Figure(name, label, interval, unit, influences[name], steps[name])
     return figures
-
-
-def _not_negative(interval: Interval) -> Interval:
-    return Interval(*(max(0.0, end) for end in interval))
 
 
 def _sum(intervals: list[Interval]) -> Interval:

@@ -20,6 +20,7 @@ HARDNESS_READING = Constant(
 DAYS_PER_WEEK = Constant(7.0, "day", "definition")
 #: KH below which pH hangs on little.
 LEAST_KH = Constant(1.0, "dKH", "common practice, no source: below it a day's acid moves the pH")
+YEAR = Constant(52.0, "week", "common practice, no source: followed no further than a year")
 _LEAST = Constant(0.05, "degree", "numerical floor of a reading")
 _BALANCE = "mass balance"
 _Inputs = Mapping[str, float]
@@ -94,14 +95,14 @@ def _buffer(facts: Facts) -> dict[str, Figure]:
     weekly = Step("used up a week", "see kh_use_dkh_per_week", use.interval.value, "dKH", _BALANCE)
     if plan.water.KH_dkh is not None and plan.water.KH_dkh > LEAST_KH and use.interval.low > 0:
         kh = plan.water.KH_dkh
-        weeks = (kh - LEAST_KH) / use.interval.value
+        weeks = min(YEAR, (kh - LEAST_KH) / use.interval.value)
         step = Step("weeks", f"({kh:g} - {LEAST_KH:g} dKH) / use", weeks, "week", LEAST_KH.source)
         figures |= figure_of(
             "kh_weeks_without_change",
-            f"weeks without a change until KH is down to {LEAST_KH:g} dKH",
+            f"weeks without a change until KH is down to {LEAST_KH:g} dKH, 52 at most",
             "week",
             {"KH use": use.interval, "KH reading": _reading(kh)},
-            lambda x: max(0.0, x["KH reading"] - LEAST_KH) / x["KH use"],
+            lambda x: min(YEAR, max(0.0, x["KH reading"] - LEAST_KH) / x["KH use"]),
             [weekly, step],
         )
     if plan.tap.KH_dkh is None or not routine.water_change:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -48,6 +49,12 @@ def bodies_of(tank: Tank, table: Table) -> list[Body]:
     return bodies
 
 
+def property_source(material: Material, name: str) -> str:
+    """Where one property of a material comes from, out of the sources of them all."""
+    found = re.search(rf"(?:^|; ){name}: (.*?)(?=; \w+: |$)", material.source)
+    return found[1] if found else material.source
+
+
 def _layer(layer: Substrate, material: Material, label: str) -> Body:
     depth, share, bulk = f"depth of the {label}", f"solid share of the {label}", f"density of the {label}"
 
@@ -73,7 +80,7 @@ def _layer(layer: Substrate, material: Material, label: str) -> Body:
         displaced=lambda x, box: litres(x, box) * x[share],
         mass_kg=lambda x, box: litres(x, box) * x[bulk],
         formula=formula,
-        source=material.source,
+        source=property_source(material, "displaced_share"),
     )
 
 
@@ -90,7 +97,7 @@ def _weighed(mass_kg: float, material: Material, label: str) -> Body:
         displaced=lambda x, box: x[mass] / x[bulk] * (1 - x[pores]),
         mass_kg=lambda x, box: x[mass],
         formula=lambda x, box: f"{x[mass]:g} kg / {x[bulk]:.2f} kg/L x (1 - {x[pores]:.2f} pores)",
-        source=material.source,
+        source=property_source(material, "density_kg_l"),
     )
 
 
@@ -118,5 +125,5 @@ def _sized(size_cm: tuple[float, float, float], count: int, material: Material, 
         formula=lambda x, box: (
             f"{count} x {around} cm x {x[fills]:.2f} of the box x (1 - {x[pores]:.2f} pores)"
         ),
-        source=material.source,
+        source=property_source(material, "box_share"),
     )

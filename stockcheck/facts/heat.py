@@ -10,7 +10,7 @@ from stockcheck.facts.heat_steps import heat_steps
 from stockcheck.facts.model import Facts, Figure
 from stockcheck.physics import heat
 from stockcheck.physics.heat import Vessel
-from stockcheck.physics.quantity import propagate
+from stockcheck.physics.quantity import Interval, propagate
 
 if TYPE_CHECKING:
     from stockcheck.table.read import Table
@@ -90,7 +90,12 @@ def heat_figures(facts: Facts, table: Table) -> dict[str, Figure]:
     results, influences = propagate(model, inputs)
     steps = heat_steps(setting, {name: interval.value for name, interval in inputs.items()})
     return {
-        name: Figure(name, label, results[name], unit, influences[name], steps[name])
+        name: Figure(name, label, _followed(results[name], unit), unit, influences[name], steps[name])
         for name, (label, unit) in _LABELS.items()
         if name in results
     }
+
+
+def _followed(interval: Interval, unit: str) -> Interval:
+    """Hours end at the horizon, whatever the combination of errors says."""
+    return Interval(*(min(h.HORIZON, end) for end in interval)) if unit == "h" else interval

@@ -67,6 +67,8 @@ def night(facts: Facts) -> Iterator[Finding]:
         return
     dawn = figure.interval.value
     headroom = headroom_between(dawn, DANGER, GUIDELINE, COMFORT)
+    if figure.interval.high >= GUIDELINE:
+        headroom = max(headroom, 1.0)  # so loosely known a figure is no stop while its good end holds
     left = f"is down to about {span(figure.interval, 'mg/L')}" if dawn > 0 else "has run out"
     yield Finding(
         "breath/night",
@@ -84,12 +86,12 @@ def night(facts: Facts) -> Iterator[Finding]:
     "breath/heat-wave",
     trips="""
 [filter]
-surface = "still"
+surface = "strong"
 [room]
 high = "34 degC"
 [[animals]]
 species = "Carassius auratus"
-count = 4
+count = 2
 """,
     clears="",
     sources=(FISH_INTERCEPT.source,),
@@ -104,9 +106,9 @@ def heat_wave(facts: Facts) -> Iterator[Finding]:
 
     Limits.  The water is taken to be as warm as the room.  Evaporation keeps an open tank 1 to 3 K cooler.
     """
-    figure = facts.figures.get("oxygen_hot_night_mg_per_l")
-    if figure is None:
-        return
+    figure, usual = facts.figures.get("oxygen_hot_night_mg_per_l"), facts.figures.get("oxygen_night_mg_per_l")
+    if figure is None or usual is None or usual.interval.value < GUIDELINE:
+        return  # not even a usual night holds: another rule's matter
     dawn, high = figure.interval.value, facts.plan.room.high_c
     left = f"falls to about {span(figure.interval, 'mg/L')}" if dawn > 0 else "runs out"
     headroom = max(1.0, headroom_between(dawn, HOT_STOP, DANGER, HOT_SAFE))
@@ -225,10 +227,9 @@ def _more_exchange(facts: Facts) -> str:
     gain = STRONG / {"still": STILL, "ripple": RIPPLE, "strong": STRONG}[moved]
     if needed <= gain:
         return f"{_MORE_AIR} It takes {max(needed, 1.0):.1f} times the exchange of now; {_STEPS}."
-    animals = sum(group.count for group in facts.groups)
-    keep = int(animals * gain / needed)
-    fewer = f"keep no more than {keep} of the {animals}" if keep else "they need a larger tank"
+    grams = sum(group.mass_g.value * group.count for group in facts.groups if group.mass_g)
     return (
-        f"It takes {needed:.0f} times the exchange of now: stir the surface well, and even then {fewer}. "
-        f"{_MORE_AIR}"
+        f"It takes {plain(needed)} times the exchange of now: stir the surface well, and even then it bears "
+        "about "
+        f"{plain(grams * gain / needed)} g of these {plain(grams)} g of animals. {_MORE_AIR}"
     )

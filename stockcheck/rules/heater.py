@@ -108,6 +108,8 @@ def heater_stuck(facts: Facts) -> Iterator[Finding]:
     edges, heater = tolerated(facts), facts.plan.heater
     if stuck is None or need is None or edges.high_c is None or heater is None or need.interval.high <= 0:
         return
+    if _is_past(facts):
+        return  # too warm or too cold as it is: another rule's matter
     too_strong = heater.power_w / need.interval.high
     past = f", past the {edges.high_c:g} °C that the {edges.high_by} tolerates"
     headroom = CLEAR
@@ -150,7 +152,7 @@ def heater_failed(facts: Facts) -> Iterator[Finding]:
     """
     failed, edges = facts.figures.get("failed_temperature_c"), tolerated(facts)
     hours = facts.figures.get("failed_hours")
-    if failed is None or edges.low_c is None or hours is None:
+    if failed is None or edges.low_c is None or hours is None or _is_past(facts):
         return
     past = f", past the {edges.low_c:g} °C that the {edges.low_by} needs"
     headroom = CLEAR
@@ -164,6 +166,15 @@ def heater_failed(facts: Facts) -> Iterator[Finding]:
         f"Two heaters of half the power rarely fail together; look at the thermometer daily. {MAINS}",
         grade="C",
         headroom=headroom,
+    )
+
+
+def _is_past(facts: Facts) -> bool:
+    """Whether the water as planned is outside what some animal tolerates."""
+    edges, water = tolerated(facts), facts.temperature_c
+    assert water is not None
+    return (edges.low_c is not None and water < edges.low_c) or (
+        edges.high_c is not None and water > edges.high_c
     )
 
 
@@ -185,10 +196,8 @@ def _smaller(facts: Facts) -> str:
         parts.append(f"{_sold(need.interval.value)} W in all would do. ")
     halved = facts.figures.get("stuck_on_of_two_temperature_c")
     if halved:
-        parts.append(
-            f"Two of {plain(heater.power_w / 2)} W would stop at {halved.interval.value:.0f} °C with one of "
-            "them stuck. "
-        )
+        reached = f"{halved.interval.value:.0f} °C"
+        parts.append(f"Two of half the power would stop at {reached} with one of them stuck. ")
     return "".join(parts)
 
 
