@@ -47,7 +47,7 @@ class Planting:
 
 
 class Step(NamedTuple):
-    """One line of shown arithmetic: what, by which formula (in this plan's numbers), the result, its source."""
+    """One line of shown arithmetic: what, by which formula (in this plan's numbers), result, source."""
 
     name: str
     formula: str
