@@ -59,7 +59,8 @@ MM_PER_M = Constant(1000.0, "mm/m", "definition")
 LITRES_PER_M3 = Constant(1000.0, "L/m3", "definition")
 SECONDS_PER_HOUR = Constant(3600.0, "s/h", "definition")
 JOULES_PER_KJ = Constant(1000.0, "J/kJ", "definition")
-SECANT_STEPS = Constant(8.0, "1", "numerical choice: far more than a nearly straight line needs")
+SECANT_STEPS = Constant(24.0, "1", "numerical choice: far more than a nearly straight line needs")
+HOTTEST = Constant(90.0, "degC", "limit of the vapour relation; nothing is alive long before")
 SECANT_END = Constant(1e-3, "W", "numerical choice: a ten-thousandth of a degree")
 FILM_SHARE = Constant(0.8, "1", "first guess of the iteration: share of the difference over the air film")
 
@@ -213,7 +214,7 @@ def held_temperature(
     siting: float = SITING,
     evaporating: float | None = None,
 ) -> float:
-    """Temperature at which a constant power balances the loss, degC (secant steps; it is nearly straight).
+    """Temperature at which a constant power balances the loss, degC, 90 at most (secant steps).
 
     Without power an open tank ends below its room: evaporation cools it.
     """
@@ -226,7 +227,7 @@ def held_temperature(
     for _ in range(int(SECANT_STEPS)):
         if abs(at_second) < SECANT_END or at_second == at_first:
             break
-        third = second - at_second * (second - first) / (at_second - at_first)
+        third = min(HOTTEST, second - at_second * (second - first) / (at_second - at_first))
         first, at_first, second, at_second = second, at_second, third, surplus(third)
     return second
 
