@@ -19,6 +19,7 @@ REMOVAL_SAFE = Constant(2.0, "1", f"{_PRACTICE}: a twofold margin in sizing a bi
 FEED_STOP = Constant(8.0, "1", f"{_PRACTICE}: eight times the ration fouls any tank")
 FEED_HOLDS = Constant(2.0, "1", f"{_PRACTICE}: twice the usual ration, the upper end of common feeding")
 FEED_SAFE = Constant(1.2, "1", f"{_PRACTICE}: about the usual ration")
+LEAST_HEADROOM = Constant(10.0, "1", f"{_PRACTICE}: feed alone stops no plan; what it does to the water may")
 HUNGRY = Constant(0.25, "1", f"{_PRACTICE}: less than a quarter of the usual ration for long")
 
 
@@ -153,7 +154,7 @@ def feeding(facts: Facts) -> Iterator[Finding]:
         return
     yield judged(
         "waste/feeding",
-        headroom_between(ratio, FEED_STOP, FEED_HOLDS, FEED_SAFE),
+        max(LEAST_HEADROOM, headroom_between(ratio, FEED_STOP, FEED_HOLDS, FEED_SAFE)),
         f"{plain(given.interval.value)} g of feed a day is {plain(ratio)} times what these animals usually "
         "get "
         f"({span(ration.interval, 'g')}).",
