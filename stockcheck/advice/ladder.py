@@ -23,8 +23,8 @@ from stockcheck.physics.nitrification import NITRITE_ACT
 from stockcheck.physics.oxygen import GUIDELINE
 from stockcheck.physics.quantity import Constant
 from stockcheck.plan.model import Animals
-from stockcheck.rules.company.wording import count_word, name_of, names_of, sentence
 from stockcheck.rules.core import RULES
+from stockcheck.rules.wording import count_word, name_of, names_of, sentence
 
 if TYPE_CHECKING:
     from stockcheck.table.read import Table

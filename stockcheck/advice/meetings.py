@@ -21,8 +21,8 @@ from stockcheck.rules.company.temper import (
     unsettled,
 )
 from stockcheck.rules.company.territory import guarded, neighbours
-from stockcheck.rules.company.wording import names_of
 from stockcheck.rules.core import FIX, STOP
+from stockcheck.rules.wording import names_of
 from stockcheck.table.model import Species
 
 Mechanism = Callable[[Side, Side, Place], Encounter | None]

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, NamedTuple
 from stockcheck.advice.meetings import meet_in_general, meet_in_plan
 from stockcheck.facts.model import Facts
 from stockcheck.rules.company.encounter import place, sides
-from stockcheck.rules.company.wording import name_of, sentence
 from stockcheck.rules.core import LEVELS, RULES, Finding
+from stockcheck.rules.wording import name_of, sentence
 
 if TYPE_CHECKING:
     from stockcheck.rules.company.encounter import Encounter

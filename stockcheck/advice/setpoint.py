@@ -10,7 +10,7 @@ from typing import Any
 from stockcheck.facts.model import Facts
 from stockcheck.plan.model import Heater, Plan
 from stockcheck.rules.bands import Limit, Span, Taxon, common, limits, name_of, parties
-from stockcheck.rules.company.wording import sentence
+from stockcheck.rules.wording import sentence
 from stockcheck.table.model import PlantSpecies
 
 #: Where in the usable stretch each preference stands, from its cool end (0) to its warm end (1).  "cooler" is

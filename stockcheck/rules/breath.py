@@ -10,8 +10,8 @@ from stockcheck.facts.plain import duration, plain, span
 from stockcheck.physics.oxygen import COMFORT, DANGER, GUIDELINE, RIPPLE, STILL, STRONG
 from stockcheck.physics.quantity import Constant
 from stockcheck.physics.respiration import AIR_SHARE, FISH_INTERCEPT
-from stockcheck.rules.company.wording import listed, name_of
 from stockcheck.rules.core import WATCH, Finding, headroom_between, level_of, rule
+from stockcheck.rules.wording import listed, name_of
 
 _PRACTICE = "common practice, no source"
 HOT_STOP = Constant(1.0, "mg/L", f"{_PRACTICE}: a few warm nights, so a lower line than for every night")

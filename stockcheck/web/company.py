@@ -9,7 +9,7 @@ from stockcheck.advice.meetings import meet_in_general
 from stockcheck.report.text_catalogue import text
 from stockcheck.rules.bands import name_of
 from stockcheck.rules.company.encounter import Encounter
-from stockcheck.rules.company.wording import sentence
+from stockcheck.rules.wording import sentence
 from stockcheck.table.model import Species
 from stockcheck.table.read import Table
 

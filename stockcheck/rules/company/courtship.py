@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from stockcheck.facts.model import Facts
 from stockcheck.rules.company.keeping import Keeping, courting_pressure, keepings
 from stockcheck.rules.company.rivalry import advised, shown
-from stockcheck.rules.company.wording import grade_of, sentence, softly, some
 from stockcheck.rules.core import Finding, rule
+from stockcheck.rules.wording import grade_of, sentence, softly, some
 
 DARDEN = "Darden et al. 2009, PMC2686652"
 

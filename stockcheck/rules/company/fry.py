@@ -8,8 +8,8 @@ from typing import NamedTuple
 from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant, Interval, propagate
 from stockcheck.rules.company.keeping import Keeping, keepings
-from stockcheck.rules.company.wording import names_of, sentence, some
 from stockcheck.rules.core import WATCH, Finding, rule
+from stockcheck.rules.wording import names_of, sentence, some
 from stockcheck.table.model import Species
 
 PRACTICE = "common practice, no source"

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.rules.company.keeping import keepings
-from stockcheck.rules.company.wording import count_word, grade_of, name_of, names_of, sentence, softly, some
 from stockcheck.rules.core import CLEAR, FIX, WATCH, Finding, headroom_between, rule
+from stockcheck.rules.wording import count_word, grade_of, name_of, names_of, sentence, softly, some
 
 SAXBY = "Saxby et al. 2010, Appl. Anim. Behav. Sci. 125:195"
 

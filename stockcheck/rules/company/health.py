@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from stockcheck.facts.model import Facts
 from stockcheck.rules.company.encounter import Encounter, Place, Side, ordered_pairs, place
 from stockcheck.rules.company.relations import carried_between
-from stockcheck.rules.company.wording import grade_of, names_of, sentence
 from stockcheck.rules.core import WATCH, Finding, rule
+from stockcheck.rules.wording import grade_of, names_of, sentence
 
 ARTHUR = "Arthur & Leonard 1970 (copper: amphipods and snails harmed from 0.02 to 0.04 mg/L)"
 

@@ -8,8 +8,8 @@ from itertools import combinations
 from stockcheck.facts.model import Facts
 from stockcheck.rules.company.encounter import Encounter, Place, Side, place, sides
 from stockcheck.rules.company.relations import hybrid_of
-from stockcheck.rules.company.wording import names_of, sentence
 from stockcheck.rules.core import WATCH, Finding, rule
+from stockcheck.rules.wording import names_of, sentence
 
 
 def crossed(one: Side, other: Side, where: Place) -> Encounter | None:

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import Encounter, Place, Side, ordered_pairs, place
-from stockcheck.rules.company.wording import grade_of, names_of, sentence, softly
 from stockcheck.rules.core import FIX, WATCH, Finding, headroom_between, rule
+from stockcheck.rules.wording import grade_of, names_of, sentence, softly
 
 PRACTICE = "common practice, no source"
 

@@ -10,8 +10,8 @@ from stockcheck.rules.company.encounter import Encounter, Place, Side, place, si
 from stockcheck.rules.company.pressure import BASE, PRACTICE, Rivals, rivalry
 from stockcheck.rules.company.relations import lookalike_of
 from stockcheck.rules.company.rivalry import shown
-from stockcheck.rules.company.wording import name_of, names_of, sentence
 from stockcheck.rules.core import Finding, rule
+from stockcheck.rules.wording import name_of, names_of, sentence
 
 #: Tempers from mild to fierce; the fiercer of two sets the tone.
 _TEMPERS = tuple(BASE)

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from stockcheck.facts.model import Facts, Planting
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import sides
-from stockcheck.rules.company.wording import grade_of, listed, names_of, sentence, softly
 from stockcheck.rules.core import FIX, WATCH, Finding, rule
+from stockcheck.rules.wording import grade_of, listed, names_of, sentence, softly
 from stockcheck.table.model import PlantSpecies
 
 PRACTICE = "common practice, no source"

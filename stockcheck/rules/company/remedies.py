@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from stockcheck.rules.company.keeping import Keeping, male_pressure, worst_pressure
 from stockcheck.rules.company.pressure import COVER_STEP, FLOOR_MOST, Pressure
-from stockcheck.rules.company.wording import count_word
+from stockcheck.rules.wording import count_word
 
 #: Lengths tanks are sold in, cm.
 TANK_LENGTHS_CM = (60, 80, 100, 120, 150, 180, 200)

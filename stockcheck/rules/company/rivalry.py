@@ -16,8 +16,8 @@ from stockcheck.rules.company.keeping import (
 )
 from stockcheck.rules.company.pressure import HOLDS_AT, PRICE, SAXBY, SIGHT_BARRIER, Pressure
 from stockcheck.rules.company.remedies import Change, Remedy, remedies
-from stockcheck.rules.company.wording import grade_of, name_of, names_of, sentence, softly, some
 from stockcheck.rules.core import Finding, rule
+from stockcheck.rules.wording import grade_of, name_of, names_of, sentence, softly, some
 from stockcheck.table.model import Species
 
 _SOURCES = (SIGHT_BARRIER.source, SAXBY, PRICE)

@@ -15,8 +15,8 @@ from stockcheck.rules.company.encounter import (
     share_hours,
     shared_layers,
 )
-from stockcheck.rules.company.wording import grade_of, listed, names_of, sentence, softly
 from stockcheck.rules.core import FIX, WATCH, Finding, headroom_between, rule
+from stockcheck.rules.wording import grade_of, listed, names_of, sentence, softly
 from stockcheck.table.model import Species
 
 PRACTICE = "common practice, no source"

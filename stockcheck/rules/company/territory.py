@@ -18,8 +18,8 @@ from stockcheck.rules.company.encounter import (
     sides,
 )
 from stockcheck.rules.company.pressure import floor_wanted
-from stockcheck.rules.company.wording import grade_of, listed, name_of, names_of, sentence, softly
 from stockcheck.rules.core import WATCH, Finding, headroom_between, rule
+from stockcheck.rules.wording import grade_of, listed, name_of, names_of, sentence, softly
 from stockcheck.table.model import Species
 
 PRACTICE = "common practice, no source"

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from stockcheck.facts.model import Facts, Group
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.bands import name_of
-from stockcheck.rules.company.wording import listed, names_of, some
 from stockcheck.rules.core import Finding, headroom_between, level_of, rule
+from stockcheck.rules.wording import listed, names_of, some
 from stockcheck.table.model import Band
 
 _PRACTICE = "common practice, no source"

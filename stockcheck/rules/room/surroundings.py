@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.rules.bands import Taxon, name_of
-from stockcheck.rules.company.wording import listed, names_of, sentence
 from stockcheck.rules.core import Finding, rule
+from stockcheck.rules.wording import listed, names_of, sentence
 
 #: Headroom of a reminder that says nothing against the plan.
 _REMINDER = 95.0

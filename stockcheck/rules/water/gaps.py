@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from stockcheck.facts.model import Facts
 from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of
 from stockcheck.rules.comfort import GH, KH, PH, TEMPERATURE, Field
-from stockcheck.rules.company.wording import listed, sentence
 from stockcheck.rules.core import FIX, Finding, rule
 from stockcheck.rules.water.own import own_hardness, own_ph, own_temperature
 from stockcheck.rules.water.words import need, plainly
+from stockcheck.rules.wording import listed, sentence
 
 
 @rule(

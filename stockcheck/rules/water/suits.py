@@ -20,10 +20,10 @@ from stockcheck.rules.comfort import (
     headroom_high,
     headroom_low,
 )
-from stockcheck.rules.company.wording import listed
 from stockcheck.rules.core import FIX, Finding, level_of, rule
 from stockcheck.rules.water.own import Own, own_hardness, own_ph, own_temperature
 from stockcheck.rules.water.words import clear, finding, off_band, with_spans
+from stockcheck.rules.wording import listed
 
 
 @rule(

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from stockcheck.facts.model import Facts
 from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of
 from stockcheck.rules.comfort import AT_COMFORT, GH, KH, Field
-from stockcheck.rules.company.wording import listed, sentence
 from stockcheck.rules.core import CLEAR, Finding, level_of
 from stockcheck.rules.water.own import Own
+from stockcheck.rules.wording import listed, sentence
 from stockcheck.table.model import GRADES
 
 _MOST_SOURCES = 8
