@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
+from stockcheck.advice.sensitivity import moved_most_by
 from stockcheck.advice.setpoint import setpoint_document
 from stockcheck.check import Report
 from stockcheck.rules.core import Finding
@@ -34,6 +35,7 @@ def report_document(report: Report) -> dict[str, Any]:
         },
         "findings": [_finding(finding) for finding in report.findings],
         "setpoint": setpoint_document(report.setpoint),
+        "moved_most_by": moved_most_by(report.facts),
         "figures": {
             name: {
                 "low": _rounded(figure.interval.low),

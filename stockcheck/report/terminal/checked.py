@@ -10,8 +10,10 @@ from rich.padding import Padding
 from rich.table import Table as Grid
 from rich.text import Text
 
+from stockcheck.advice.sensitivity import moved_most_by
 from stockcheck.check import Report
 from stockcheck.report.bands import UNITS, BandRow, draw_bands
+from stockcheck.report.explain import SUBJECTS
 from stockcheck.report.terminal.page import columns, label, page, sentence_case
 from stockcheck.report.terminal.setpoint import setpoint_lines
 from stockcheck.report.wording import (
@@ -60,11 +62,9 @@ def print_report(report: Report, width: int | None = None) -> None:
         out.print(Text("Figures, each with its 90 % interval", style="bold"))
         out.print(_figures(report))
         out.print()
-        out.print(
-            Text(
-                "The arithmetic: stockcheck explain waste PLAN (or volume, breath, heat, water).", style="dim"
-            )
-        )
+        out.print(_hangs_on(report))
+        out.print()
+        out.print(Text(f"The arithmetic: stockcheck explain TOPIC PLAN; topics: {', '.join(SUBJECTS)}."))
 
 
 def _finding(finding: Finding) -> Padding:
@@ -141,6 +141,16 @@ def _figures(report: Report) -> Grid:
         else:
             grid.add_row(f"  {name}", "unknown: something it needs is missing, see above")
     return grid
+
+
+def _hangs_on(report: Report) -> Group:
+    """The inputs that move each axis most: measure or decide these first."""
+    grid = columns()
+    for axis, inputs in moved_most_by(report.facts).items():
+        grid.add_row(f"  {axis}", "; ".join(inputs))
+    return Group(
+        Text("What the figures hang on most: to be surer, measure or settle these", style="bold"), grid
+    )
 
 
 def print_summary(plans: Sequence[Path], results: Sequence[Report | str], width: int | None = None) -> None:
