@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from stockcheck.report.drawn import draw
 from stockcheck.report.pictures.marks import level_mark
+from stockcheck.report.terminal.checked import SHOWN
 from stockcheck.report.text_catalogue import text
 from stockcheck.report.wording import GRADE_WORDS, HEADINGS, number, verdict_sentence
 
@@ -36,6 +37,7 @@ def _environment() -> Environment:
 
 def report_fragment(report: Report) -> str:
     """The report as an ``article`` element, to stand in a page that brings the style sheet."""
+    figures = report.facts.figures
     return (
         _environment()
         .get_template("report.html")
@@ -46,7 +48,8 @@ def report_fragment(report: Report) -> str:
             headings=HEADINGS,
             grades=GRADE_WORDS,
             pictures={name: "" for name in ("bands", "tank", "flow", "nitrate", "oxygen")} | draw(report),
-            figures=list(report.facts.figures.values()),
+            figures=[figures[name] for name in SHOWN if name in figures],
+            more_figures=[figure for name, figure in figures.items() if name not in SHOWN],
         )
     )
 

@@ -92,6 +92,13 @@ def size_class(length_mm: float | None) -> str | None:
     return next(name for name, limit in SIZE_CLASSES if length_mm < limit)
 
 
+def _width(band: Band) -> float | None:
+    """How wide the comfort is, where both ends are known."""
+    if band.comfort_low is None or band.comfort_high is None:
+        return None
+    return round(band.comfort_high - band.comfort_low, 3)
+
+
 def band_columns(bands: Mapping[str, Band]) -> Row:
     """The water bands of one taxon as columns, and its smallest tank where sources state one."""
     columns: Row = {}
@@ -101,6 +108,7 @@ def band_columns(bands: Mapping[str, Band]) -> Row:
         columns[f"{field}ComfortHigh"] = band.comfort_high
         columns[f"{field}ToleranceLow"] = band.tolerance_low
         columns[f"{field}ToleranceHigh"] = band.tolerance_high
+        columns[f"{field}Width"] = _width(band)
         columns[f"{field}Grade"] = band.grade
     for field, column in (("min_tank_length", "minTankLength_cm"), ("min_tank_volume", "minTankVolume_L")):
         band = bands.get(field, _NO_BAND)

@@ -65,6 +65,7 @@ def _derived(table: str) -> Iterator[tuple[str, str, str, str]]:
         for end in ("Low", "High"):
             yield table, f"{field}Comfort{end}", unit, f"{end} end of the {field} that most sources agree on"
             yield table, f"{field}Tolerance{end}", unit, f"{end}est {field} that sources accept"
+        yield table, f"{field}Width", unit, f"Width of the {field} comfort; empty where an end is open"
         yield table, f"{field}Grade", "", f"How well the {field} band is known: A, B, C or D"
     yield table, "minTankLength_cm", "cm", "Shortest tank that most sources accept"
     yield table, "minTankVolume_L", "L", "Smallest tank that most sources accept"

@@ -9,8 +9,9 @@ from stockcheck.table.read import Table
 
 LICENCE = "CC BY 4.0"
 LICENCE_URL = "https://creativecommons.org/licenses/by/4.0/"
-_FACETS = {
-    "species": ["kind", "group", "temperament", "sizeClass", "grade"],
+#: A column, or a facet class of the browser with its column.
+_FACETS: dict[str, list[str | dict[str, str]]] = {
+    "species": ["kind", "family", "temperament", {"zone": "zone"}, "sizeClass", "grade"],
     "plants": ["habit", "placement", "light", "grade"],
     "evidence": ["field", "use"],
     "bands": ["field", "grade"],

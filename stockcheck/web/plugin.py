@@ -10,6 +10,7 @@ from hashlib import sha256
 from html import escape
 from importlib.resources import files
 from typing import Any
+from urllib.parse import quote, urlsplit
 
 from datasette import hookimpl
 from datasette.filters import FilterArguments
@@ -22,6 +23,7 @@ from stockcheck.report.pictures.marks import level_mark
 from stockcheck.report.text_catalogue import term, text
 from stockcheck.web import check_page, front, overlap_page, rules_page, species_list, species_page
 from stockcheck.web.house import house_of
+from stockcheck.web.zone_facet import ZoneFacet
 
 View = Callable[..., Awaitable[Response]]
 _HERE = files("stockcheck.web")
@@ -74,6 +76,7 @@ def prepare_jinja2_environment(env: Environment, datasette: Any) -> None:
     env.filters.update(
         thumb=species_list.thumb,
         raw=species_list.raw,
+        facet_name=species_list.facet_name,
         mark=lambda level: Markup(level_mark(level)),
     )
 
@@ -93,14 +96,30 @@ def filters_from_request(request: Any, database: str, table: str, datasette: Any
 
 
 @hookimpl  # type: ignore[untyped-decorator]
+def register_facet_classes() -> list[type[ZoneFacet]]:
+    return [ZoneFacet]
+
+
+@hookimpl  # type: ignore[untyped-decorator]
 def render_cell(value: Any, column: str, database: str, datasette: Any) -> Markup | None:
-    """A slug becomes a link to its page."""
-    if column not in ("slug", "other") or not isinstance(value, str):
+    """A slug becomes a link to its page, a long address one that shows its host."""
+    if column not in ("slug", "other", "url") or not value:
         return None
     house = house_of(datasette)
     if house is None or database != house.database:
         return None
-    return Markup(f'<a href="{datasette.urls.path("/species/" + escape(value))}">{escape(value)}</a>')
+    if column == "url":
+        return _outside(str(value))
+    slug, label = (value["value"], value["label"]) if isinstance(value, dict) else (value, value)
+    address = datasette.urls.path(f"/species/{quote(str(slug))}")
+    return Markup(f'<a href="{escape(address)}">{escape(str(label))}</a>')
+
+
+def _outside(address: str) -> Markup | None:
+    parts = urlsplit(address)
+    if parts.scheme not in ("http", "https"):
+        return None
+    return Markup(f'<a rel="noreferrer nofollow" href="{escape(address)}">{escape(parts.netloc)}</a>')
 
 
 @hookimpl  # type: ignore[untyped-decorator]

@@ -9,8 +9,9 @@ from markupsafe import Markup
 
 from stockcheck.report.pictures.bands import thumbnail
 from stockcheck.report.pictures.fields import FIELDS, WATER_FIELDS
-from stockcheck.report.text_catalogue import text
+from stockcheck.report.text_catalogue import term, text
 from stockcheck.units import UnitError, parse
+from stockcheck.web.zone_facet import ARGUMENT as ZONE
 
 TABLES = ("species", "plants")
 
@@ -18,6 +19,14 @@ TABLES = ("species", "plants")
 def raw(row: Any) -> dict[str, Any]:
     """The values of a row of datasette's table page, by column."""
     return {cell["column"]: cell["raw"] for cell in row}
+
+
+def facet_name(column: str) -> str:
+    """The heading of a facet; the column's own name where the catalogue has none."""
+    try:
+        return text(f"facet.{column}")
+    except KeyError:
+        return column
 
 
 def thumb(row: Any, field: str) -> Markup:
@@ -43,6 +52,10 @@ def filters(request: Any) -> FilterArguments:
         clauses.append("slug in (select slug from names where instr(lower(name), lower(:_asked)))")
         values["_asked"] = asked
         said.append(text("list.named", name=asked))
+    for n, zone in enumerate(request.args.getlist(ZONE)):
+        clauses.append(f"instr('|' || zone || '|', :_zone{n}) > 0")
+        values[f"_zone{n}"] = f"|{zone}|"
+        said.append(text("list.lives", zone=term("zone", zone)))
     for field in WATER_FIELDS:
         typed = request.args.get(f"_{field.name}", "").strip()
         if not typed:

@@ -244,7 +244,9 @@ def overlap_panel(chart: Chart, field: Field) -> str:
     head, pitch = _HEAD + 8, 36.0
     foot = head + pitch * len(chart.taxa) + 6
     tops = [head + pitch * n + 26 for n in range(len(chart.taxa))]
-    names = [words(_MARGIN, y - 11, name_of(taxon)) for taxon, y in zip(chart.taxa, tops, strict=True)]
+    names = [
+        haloed(_MARGIN, y - 11, name_of(taxon), chart.ink) for taxon, y in zip(chart.taxa, tops, strict=True)
+    ]
     return picture(
         PANEL_WIDTH,
         foot + _FOOT,
