@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import stockcheck.rules  # noqa: F401  (importing it registers every rule)
+from stockcheck.advice.ladder import Limit, ladder
 from stockcheck.advice.setpoint import Setpoint, setpoint_of
 from stockcheck.facts.build import build_facts, name_faults
 from stockcheck.facts.model import Facts
@@ -17,7 +19,7 @@ if TYPE_CHECKING:
     from stockcheck.table.read import Table
 
 
-@dataclass(slots=True)
+@dataclass
 class Report:
     """What a check found.
 
@@ -31,6 +33,12 @@ class Report:
     overall: float | None
     verdict: str
     setpoint: Setpoint
+    table: Table
+
+    @cached_property
+    def limits(self) -> list[Limit]:
+        """What would give out first with more animals, the nearest first; worked out when asked for."""
+        return ladder(self.facts, self.table)
 
     @property
     def name(self) -> str:
@@ -62,10 +70,10 @@ def _check(reading: Reading, table: Table) -> Report:
         faults.extend(name_faults(reading.plan, table))
     if reading.plan is None or faults:
         raise PlanError(faults)
-    return report_on(build_facts(reading.plan, table))
+    return report_on(build_facts(reading.plan, table), table)
 
 
-def report_on(facts: Facts) -> Report:
+def report_on(facts: Facts, table: Table) -> Report:
     """Run every rule over the facts and sum up."""
     raised = [finding for rule in RULES.values() for finding in rule.check(facts)]
     headroom = {axis: _axis_headroom(axis, raised) for axis in AXES}
@@ -81,6 +89,7 @@ def report_on(facts: Facts) -> Report:
         overall=min(measured) if measured else None,
         verdict=findings[0].level if findings else "clear",
         setpoint=setpoint_of(facts),
+        table=table,
     )
 
 

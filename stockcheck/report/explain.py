@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass, field
 from typing import Any
 
+from stockcheck.advice.ladder import Limit
 from stockcheck.check import Report
 from stockcheck.facts.model import Figure
 
@@ -33,6 +34,7 @@ SUBJECTS: dict[str, tuple[str, ...]] = {
         "nh3_n_mg_per_l",
         "nitrite_n_mg_per_l",
         "plant_uptake_mg_per_day",
+        "nitrogen_released_mg_per_day",
         "nitrified_mg_per_day",
         "nitrate_gain_mg_per_l_per_week",
         "nitrate_mg_per_l",
@@ -73,6 +75,9 @@ SUBJECTS: dict[str, tuple[str, ...]] = {
     ),
 }
 
+LIMITS = "limits"
+TOPICS = (*SUBJECTS, LIMITS)
+
 
 class UnknownTopic(ValueError):
     """Raised where neither a subject nor a figure of this plan has that name."""
@@ -84,7 +89,8 @@ class Explanation:
 
     topic: str
     plan: str
-    figures: list[Figure]
+    figures: list[Figure] = field(default_factory=list)
+    limits: list[Limit] = field(default_factory=list)
 
     def document(self) -> dict[str, Any]:
         return {
@@ -105,11 +111,12 @@ class Explanation:
                 }
                 for figure in self.figures
             ],
+            "limits": [asdict(limit) for limit in self.limits],
         }
 
 
 def explanation(report: Report, topic: str) -> Explanation:
-    """The figures behind a subject (``waste``), or one figure by its name.
+    """The figures behind a subject (``waste``), one figure by its name, or the ``limits`` in order.
 
     Raises
     ------
@@ -117,6 +124,8 @@ def explanation(report: Report, topic: str) -> Explanation:
         With the topics that there are.
     """
     figures = report.facts.figures
+    if topic == LIMITS:
+        return Explanation(topic, report.name, limits=report.limits)
     if topic in SUBJECTS:
         chosen = [figures[name] for name in SUBJECTS[topic] if name in figures]
         if not chosen:
@@ -126,6 +135,6 @@ def explanation(report: Report, topic: str) -> Explanation:
     elif topic in figures:
         chosen = [figures[topic]]
     else:
-        names = ", ".join([*SUBJECTS, *sorted(figures)])
+        names = ", ".join([*TOPICS, *sorted(figures)])
         raise UnknownTopic(f'There is no figure "{topic}" for this plan. There are: {names}.')
     return Explanation(topic, report.name, chosen)

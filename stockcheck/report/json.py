@@ -35,6 +35,7 @@ def report_document(report: Report) -> dict[str, Any]:
         },
         "findings": [_finding(finding) for finding in report.findings],
         "setpoint": setpoint_document(report.setpoint),
+        "limits": [asdict(limit) for limit in report.limits],
         "moved_most_by": moved_most_by(report.facts),
         "figures": {
             name: {

@@ -54,7 +54,7 @@ def test_bachelor_hall_names_the_males_and_the_change_that_settles_it(table: Tab
     assert finding.remedy.startswith(f"The smallest change that settles it: {first.words}.")
     settled = build_facts(changed(plan, first.change), table)
     assert told("company/male-rivalry", settled) == []
-    assert [f for f in report_on(settled).at_level("stop", "fix") if f.axis == "company"] == []
+    assert [f for f in report_on(settled, table).at_level("stop", "fix") if f.axis == "company"] == []
 
 
 @pytest.mark.parametrize(

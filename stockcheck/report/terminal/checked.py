@@ -13,7 +13,7 @@ from rich.text import Text
 from stockcheck.advice.sensitivity import moved_most_by
 from stockcheck.check import Report
 from stockcheck.report.bands import UNITS, BandRow, draw_bands
-from stockcheck.report.explain import SUBJECTS
+from stockcheck.report.explain import TOPICS
 from stockcheck.report.terminal.page import columns, label, page, sentence_case
 from stockcheck.report.terminal.setpoint import setpoint_lines
 from stockcheck.report.wording import (
@@ -62,9 +62,11 @@ def print_report(report: Report, width: int | None = None) -> None:
         out.print(Text("Figures, each with its 90 % interval", style="bold"))
         out.print(_figures(report))
         out.print()
+        out.print(_limits(report))
+        out.print()
         out.print(_hangs_on(report))
         out.print()
-        out.print(Text(f"The arithmetic: stockcheck explain TOPIC PLAN; topics: {', '.join(SUBJECTS)}."))
+        out.print(Text(f"The arithmetic: stockcheck explain TOPIC PLAN; topics: {', '.join(TOPICS)}."))
 
 
 def _finding(finding: Finding) -> Padding:
@@ -141,6 +143,13 @@ def _figures(report: Report) -> Grid:
         else:
             grid.add_row(f"  {name}", "unknown: something it needs is missing, see above")
     return grid
+
+
+def _limits(report: Report) -> Group:
+    """What would give out first; those far out of sight stay in JSON and `explain limits`."""
+    near = [limit for limit in report.limits if "no limit in sight" not in limit.text]
+    lines = [Padding(Text(f"{place}. {limit.text}"), (0, 0, 0, 2)) for place, limit in enumerate(near, 1)]
+    return Group(Text("What gives out first, all animals grown", style="bold"), *lines)
 
 
 def _hangs_on(report: Report) -> Group:

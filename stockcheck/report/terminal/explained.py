@@ -21,6 +21,9 @@ def print_explanation(told: Explanation, width: int | None = None) -> None:
             out.print()
             _print_figure(out, figure, seen)
             seen.update(figure.steps)
+        for place, limit in enumerate(told.limits, 1):
+            out.print(Text(f"{place}. {limit.text}"))
+            out.print(Padding(Text(limit.source, style="dim"), (0, 0, 0, 3)))
 
 
 def _print_figure(out: Console, figure: Figure, seen: set[Step]) -> None:

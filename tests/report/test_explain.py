@@ -1,0 +1,46 @@
+"""The shown arithmetic: every step sourced, and the last step of a figure is the figure."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from stockcheck.check import Report, check_file
+from stockcheck.report.explain import SUBJECTS, UnknownTopic, explanation
+from stockcheck.table.read import Table
+
+
+@pytest.fixture(scope="module")
+def report(table: Table, data_folder: Path) -> Report:
+    return check_file(data_folder / "plans" / "reading-room.toml", table)
+
+
+@pytest.mark.parametrize("subject", SUBJECTS)
+def test_every_step_has_a_formula_and_a_source(report: Report, subject: str) -> None:
+    told = explanation(report, subject)
+    assert told.figures
+    for figure in told.figures:
+        assert figure.steps, figure.name
+        for step in figure.steps:
+            assert step.formula and step.source, (figure.name, step.name)
+
+
+def test_every_figure_belongs_to_a_subject_and_ends_in_its_own_value(report: Report) -> None:
+    listed = {name for names in SUBJECTS.values() for name in names}
+    assert set(report.facts.figures) <= listed
+    for name, figure in report.facts.figures.items():
+        values = [step.value for step in figure.steps]
+        assert any(value == pytest.approx(figure.interval.value, rel=1e-6) for value in values), name
+
+
+def test_limits_are_in_order_of_how_near_they_are(report: Report) -> None:
+    told = explanation(report, "limits").limits
+    animals = [limit.animals for limit in told if limit.animals is not None]
+    assert len(animals) >= 4
+    assert animals == sorted(animals)
+
+
+def test_a_topic_that_there_is_not_names_those_there_are(report: Report) -> None:
+    with pytest.raises(UnknownTopic, match="waste"):
+        explanation(report, "nonsense")
