@@ -5,6 +5,7 @@ All figures are for adult animals and a grown-in filter unless their label says 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from stockcheck.facts.growth import growth_figures
@@ -72,17 +73,22 @@ def waste_figures(facts: Facts, table: Table) -> dict[str, Figure]:
     if prepared is None:
         return {}
     setting, inputs = prepared
-    results, influences = propagate(lambda values: nitrogen_flow(setting, values), inputs)
     middle = {name: interval.value for name, interval in inputs.items()}
-    at_middle = {name: interval.value for name, interval in results.items()}
-    chain = Chain(setting, middle, at_middle, feed_material(facts, table))
+    flow = nitrogen_flow(setting, middle)
+
+    def shown(values: Mapping[str, float]) -> dict[str, float]:
+        moved = nitrogen_flow(setting, values)
+        return {key: moved[key] for _, _, key, _, _ in _ROWS if key in moved}
+
+    results, influences = propagate(shown, inputs)
+    chain = Chain(setting, middle, flow, feed_material(facts, table))
     words = _words(facts, setting)
     figures = {
         name: Figure(name, label.format_map(words), results[key], unit, influences[key], steps(chain))
         for name, label, key, unit, steps in _ROWS
         if key in results
     }
-    return figures | growth_figures(facts) | startup_figures(facts, setting, results)
+    return figures | growth_figures(facts) | startup_figures(facts, setting, flow, results)
 
 
 def _words(facts: Facts, setting: Setting) -> dict[str, str]:

@@ -46,7 +46,9 @@ def is_grown_in(facts: Facts) -> bool:
     return box is None or box.matured_days is None or box.matured_days >= GROWN_IN_DAYS
 
 
-def startup_figures(facts: Facts, setting: Setting, results: Mapping[str, Interval]) -> dict[str, Figure]:
+def startup_figures(
+    facts: Facts, setting: Setting, flow: Mapping[str, float], results: Mapping[str, Interval]
+) -> dict[str, Figure]:
     """Figures of the coming eight weeks; none for a grown-in filter, or none at all.
 
     The animals of the plan are in the tank from today, at the size they have today.
@@ -54,12 +56,12 @@ def startup_figures(facts: Facts, setting: Setting, results: Mapping[str, Interv
     box = facts.plan.filter
     if box is None or box.matured_days is None or is_grown_in(facts):
         return {}
-    temperature = results["temperature"].value
+    temperature = flow["temperature"]
     matured, seeded = box.matured_days, box.seeded
     inputs = {PACE: Interval(-1.0, 0.0, 1.0), LOAD: results.get("load_now", results["load"])}
 
     def course(values: Mapping[str, float]) -> dict[str, float]:
-        return _course(facts, setting, results, values, matured, seeded, temperature)
+        return _course(facts, setting, flow, values, matured, seeded, temperature)
 
     found, influences = propagate(course, inputs)
     steps = _steps(matured, seeded, temperature, found)
@@ -73,7 +75,7 @@ def startup_figures(facts: Facts, setting: Setting, results: Mapping[str, Interv
 def _course(
     facts: Facts,
     setting: Setting,
-    results: Mapping[str, Interval],
+    flow: Mapping[str, float],
     values: Mapping[str, float],
     matured: float,
     seeded: float,
@@ -81,14 +83,14 @@ def _course(
 ) -> dict[str, float]:
     pace = pace_between(values[PACE])
     ammonia_share, nitrite_share = oxidisers(matured, temperature, seeded, pace)
-    bacteria = results["media_clearance"].value + results["walls_clearance"].value
+    bacteria = flow["media_clearance"] + flow["walls_clearance"]
     tank = Tank(
         volume_l=facts.figures["net_volume_l"].interval.value,
         load=values[LOAD],
         ammonia_clearance=bacteria,
-        nitrite_clearance=bacteria * results["nitrite_speed"].value,
-        change_clearance=results["exchange"].value,
-        plant_uptake=results["plants_most"].value,
+        nitrite_clearance=bacteria * flow["nitrite_speed"],
+        change_clearance=flow["exchange"],
+        plant_uptake=flow["plants_most"],
         plant_half_saturation=HALF_SATURATION,
     )
     water = facts.plan.water
