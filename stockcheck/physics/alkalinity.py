@@ -1,4 +1,10 @@
-"""Carbonate hardness that nitrification uses up.  Nitrogen is mg N/day, KH dKH, volumes L."""
+"""Carbonate hardness that nitrification uses up.
+
+Each mole of ammonium that becomes nitrate takes two equivalents of alkalinity (7.14 g CaCO3 per g N, 0.400
+dKH per mg N/L); each mole of nitrate that plants take or that turns to gas gives one back, and excreted
+ammonia itself brings one along, which the low end of the interval counts.  Nitrogen is mg N/day, KH dKH,
+volumes L.
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,12 @@
 """Un-ionised ammonia, and how much of it fish stand.
 
-Concentrations are mg N/L (NH3-N, TAN as N), temperatures degC.
+Ammonia and ammonium trade a proton with a pKa of 0.09018 + 2729.92/T (Emerson et al. 1975), so the poisonous
+share grows tenfold with each unit of pH.  Concentrations are mg N/L (NH3-N, TAN as N), temperatures degC.
+
+Limits: fitted for fresh water from 0 to 30 degC and pH 6 to 10; PHREEQC finds up to 4 % less at tap-water
+ionic strength.  The 32 degC column of the printed tables stands 2 to 4.5 % above the formula in every row
+and is not followed.  Thresholds differ ninefold between species of one river: the lines here are those of
+sensitive tetras.
 """
 
 from __future__ import annotations

@@ -1,6 +1,9 @@
 """Growth in length toward the adult size: how long until a young fish makes its adult's waste.
 
-Lengths are cm, times years.
+Von Bertalanffy: dL/dt = K (L_inf - L), with lengths in cm, times in years, K from the growth performance
+index phi' = log10 K + 2 log10 L_inf.  The index of a species is seldom known and stands within 0.4 of 2.1
+for small warm-water fish, so that the time is known to a factor of two and a half; a tank's feeding moves it
+as much.
 """
 
 from __future__ import annotations

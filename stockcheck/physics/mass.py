@@ -1,6 +1,13 @@
 """Body mass from length: fish by body shape, other animals by rules of their own.
 
-Lengths are cm, masses g (live, wet; snails and bivalves with their shell).
+Mass = a L^b, with lengths in cm and live, wet masses in g (snails and bivalves with their shell).  For fish,
+a and b are the priors of four body shapes, from eel-like to short and deep; one species differs from its
+shape's prior by a factor of two either way (90 %), which is most of what is not known about a tank's waste.
+They hold for total length: a standard length taken for it halves the mass, so tail fins are added first.
+
+Evidence: the shape priors are from memory (Froese, Thorson & Reyes 2014), their spread is printed by
+FishBase; a normal fish of 10 cm weighs about 10 g, an adult zebrafish 0.43 to 0.55 g.  Shrimps, snails,
+crabs, crayfish and amphibians have cubic rules, one of them published (apple snails), the others from memory.
 """
 
 from __future__ import annotations

