@@ -14,7 +14,7 @@ find_python() {
     exit 2
 }
 
-# prepare run|test: the packages for that purpose, the project itself (in place), and the built table.
+# prepare run|test: the packages for that purpose and the project itself, in place.
 prepare() {
     purpose=$1
     wanted=$(cksum <"$root/pyproject.toml")
@@ -25,6 +25,7 @@ prepare() {
             echo "Making a virtual environment in .venv ..." >&2
             rm -rf "$venv"
             if ! "$python" -m venv "$venv"; then
+                rm -rf "$venv"
                 echo "Python's venv module is missing; on Debian and Ubuntu: apt install python3-venv" >&2
                 exit 2
             fi
@@ -38,6 +39,10 @@ prepare() {
         fi
         printf '%s\n' "$wanted" >"$stamp"
     fi
+}
+
+# build_table: when there is none, or when what it is made from is newer.
+build_table() {
     table=$root/stockcheck/_table/stockcheck.db
     if ! [ -e "$table" ] || [ -n "$(find "$root/data" "$root/stockcheck/table" "$root/stockcheck/rules/company" "$root/stockcheck/advice/meetings.py" \( -name '*.csv' -o -name '*.json' -o -name '*.py' \) -newer "$table" 2>/dev/null | head -n 1)" ]; then
         echo "Building the species table ..." >&2

@@ -370,27 +370,71 @@ def browse(port: int, open_browser: bool, database: Path | None) -> None:
     type=click.Path(path_type=Path),
     help="Plans to compare with --diff; the demo plans by default.",
 )
+@click.option(
+    "--export",
+    "folder",
+    type=click.Path(path_type=Path),
+    metavar="FOLDER",
+    help="Also write there what can be passed on: database, Frictionless package, Darwin Core Archive.",
+)
 @click.option("--quiet", is_flag=True, help="Print nothing when all goes well.")
 def build(
-    data: Path | None, database: Path | None, old: Path | None, plans: tuple[Path, ...], quiet: bool
+    data: Path | None,
+    database: Path | None,
+    old: Path | None,
+    plans: tuple[Path, ...],
+    folder: Path | None,
+    quiet: bool,
 ) -> None:
     """Build the species table (SQLite) from the open data package."""
+    from tempfile import TemporaryDirectory
+
     from stockcheck.advice.whole_table import build_whole_table
     from stockcheck.table.location import data_dir, database_path
     from stockcheck.table.package import BuildError
 
     source, target = data or data_dir(), database or database_path()
+    with TemporaryDirectory() as spare:
+        before = _kept(old, target, Path(spare)) if old else None
+        try:
+            summary = build_whole_table(source, target)
+        except BuildError as error:
+            _fail(str(error))
+        if not quiet:
+            click.echo(
+                f"{target}: {summary.animals} animals, {summary.plants} plants, {summary.figures} figures, "
+                f"{summary.bands} bands."
+            )
+        if before is not None:
+            _print_diff(before, target, plans or tuple(sorted((source / "plans").glob("*.toml"))))
+    if folder is not None:
+        _export(source, target, folder)
+
+
+def _kept(old: Path, target: Path, spare: Path) -> Path:
+    """The older table, set aside first where the build is about to replace that very file."""
+    import shutil
+
+    if not (old.exists() and target.exists() and old.samefile(target)):
+        return old
+    return Path(shutil.copy(old, spare / old.name))
+
+
+def _export(data: Path, database: Path, folder: Path) -> None:
+    import shutil
+
+    from stockcheck.table.export import export_darwin_core, export_package
+    from stockcheck.table.package import BuildError
+
     try:
-        summary = build_whole_table(source, target)
+        folder.mkdir(parents=True, exist_ok=True)
+        shutil.copyfile(database, folder / "stockcheck.db")
+        export_package(data, database, folder / "stockcheck-data-package.zip")
+        export_darwin_core(data, database, folder / "stockcheck-darwin-core-archive.zip")
+    except OSError as error:
+        _fail(f"{folder}: cannot write there ({error.strerror}).")
     except BuildError as error:
         _fail(str(error))
-    if not quiet:
-        click.echo(
-            f"{target}: {summary.animals} animals, {summary.plants} plants, {summary.figures} figures, "
-            f"{summary.bands} bands."
-        )
-    if old is not None:
-        _print_diff(old, target, plans or tuple(sorted((source / "plans").glob("*.toml"))))
 
 
 def _print_diff(old: Path, new: Path, plans: tuple[Path, ...]) -> None:

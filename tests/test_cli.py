@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import csv
 import json
 import os
+import shutil
 import subprocess
 import sys
+import zipfile
 from pathlib import Path
 
 import pytest
@@ -158,3 +161,39 @@ def test_setpoint_for_bare_names(run) -> None:  # type: ignore[no-untyped-def]
     assert answer["low_c"] <= answer["value_c"] <= answer["high_c"]
     none = run("setpoint", "Carassius auratus", "Symphysodon aequifasciatus")
     assert none.exit_code == 1
+
+
+def test_a_corrected_figure_shows_as_a_moved_band_and_a_changed_verdict(
+    run, database: Path, tmp_path: Path
+) -> None:  # type: ignore[no-untyped-def]
+    """The way of a contributor: correct the figures of one taxon, build, read what that did."""
+    data = tmp_path / "data"
+    shutil.copytree(PLANS.parent, data)
+    with (data / "evidence.csv").open(newline="", encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+    for row in rows:  # make the peppered cory a fish of hot water
+        if (row["slug"], row["field"]) == ("corydoras-paleatus", "temperature"):
+            row["low"], row["high"] = "29", "32"
+    with (data / "evidence.csv").open("w", newline="", encoding="utf-8") as file:
+        writer = csv.DictWriter(file, list(rows[0]), lineterminator="\n")
+        writer.writeheader()
+        writer.writerows(rows)
+    result = run("build", "--data", str(data), "--output", str(tmp_path / "new.db"), "--diff", str(database))
+    assert result.exit_code == 0, result.output
+    assert "One band moved" in result.stdout
+    assert "Corydoras paleatus, temperature" in result.stdout
+    assert "reading-room.toml: watch ->" in result.stdout
+
+
+def test_the_table_can_be_passed_on(run, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+    result = run("build", "--output", str(tmp_path / "new.db"), "--export", str(tmp_path / "out"))
+    assert result.exit_code == 0, result.output
+    names = {path.name for path in (tmp_path / "out").iterdir()}
+    assert names == {"stockcheck.db", "stockcheck-data-package.zip", "stockcheck-darwin-core-archive.zip"}
+    with zipfile.ZipFile(tmp_path / "out" / "stockcheck-darwin-core-archive.zip") as archive:
+        assert "meta.xml" in archive.namelist()
+
+
+def test_every_command_has_a_help_page(run) -> None:  # type: ignore[no-untyped-def]
+    for name in main.commands:
+        assert run(name, "--help").exit_code == 0
