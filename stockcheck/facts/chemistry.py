@@ -67,7 +67,7 @@ def _carbon_dioxide(facts: Facts) -> dict[str, Figure]:
     stood = Step("pH", f"KH {kh:g} dKH with that", carbonate.ph_from_co2(kh, aired, celsius), "pH", source)
     return figures | figure_of(
         "standing_ph",
-        "pH of this water once it has stood in a room",
+        "what the pH becomes once this water has stood in a room",
         "pH",
         {"KH reading": inputs["KH reading"], "CO2 of the room": carbonate.ROOM_CO2.interval},
         lambda x: carbonate.ph_from_co2(

@@ -11,7 +11,7 @@ from stockcheck.facts.model import Figure, Step
 from stockcheck.physics import structure, volume
 from stockcheck.physics.quantity import Constant, Interval, propagate
 from stockcheck.physics.volume import Box
-from stockcheck.physics.water import density
+from stockcheck.physics.water import DENSITY_A5, density
 from stockcheck.plan.model import Plan, Tank
 
 if TYPE_CHECKING:
@@ -200,9 +200,32 @@ def _steps(
     )
     net = measured.litres.value if measured else results["geometry_volume_l"]
     mass = results["filled_mass_kg"]
-    weight = Step(
-        "mass", f"{net:.0f} L of water, panes, beds and stones", mass, "kg", structure.GLASS_DENSITY.source
-    )
+    weight = [
+        Step(
+            "water",
+            f"{net:.0f} L at 25 degC",
+            net * density(_ROOM_TEMPERATURE) / _LITRES_PER_M3,
+            "kg",
+            DENSITY_A5.source,
+        ),
+        *(
+            Step(
+                body.label,
+                "dry" if body.bed_depth else "as it lies there",
+                body.mass_kg(x, box),
+                "kg",
+                body.source,
+            )
+            for body in bodies
+        ),
+        Step(
+            "filled",
+            "water, panes of glass at 2.5 kg/L, and all that",
+            mass,
+            "kg",
+            structure.GLASS_DENSITY.source,
+        ),
+    ]
     outer = volume.outside(box, glass)
     load = Step(
         "load",
@@ -232,8 +255,8 @@ def _steps(
         "water_height_cm": [line],
         "floor_cm2": [floor],
         "surface_cm2": [floor],
-        "filled_mass_kg": [weight],
-        "floor_load_kn_m2": [weight, load, compare],
+        "filled_mass_kg": weight,
+        "floor_load_kn_m2": [*weight, load, compare],
         "glass_safety_factor": [strength],
     }
 

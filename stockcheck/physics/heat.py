@@ -61,7 +61,7 @@ SECONDS_PER_HOUR = Constant(3600.0, "s/h", "definition")
 JOULES_PER_KJ = Constant(1000.0, "J/kJ", "definition")
 SECANT_STEPS = Constant(24.0, "1", "numerical choice: far more than a nearly straight line needs")
 HOTTEST = Constant(90.0, "degC", "limit of the vapour relation; nothing is alive long before")
-SECANT_END = Constant(1e-3, "W", "numerical choice: a ten-thousandth of a degree")
+SECANT_END = Constant(1e-2, "W", "numerical choice: a thousandth of a degree")
 FILM_SHARE = Constant(0.8, "1", "first guess of the iteration: share of the difference over the air film")
 
 

@@ -93,8 +93,9 @@ def evaporation(water_c: float, air_c: float, humidity: float) -> float:
     lift = dry_air_density(air_c, room) - dry_air_density(water_c, surface)
     if lift <= 0:
         return max(floor, 0.0)
-    factor = SHAH_C_SMALL if lift < SHAH_SMALL_DIFFERENCE else SHAH_C
-    cube_root = float(lift**SHAH_EXPONENT)
+    # Shah's constant steps down at a larger difference; holding the lower branch level bridges the step
+    lower = SHAH_C_SMALL * min(lift, SHAH_SMALL_DIFFERENCE) ** SHAH_EXPONENT
+    stirred = float(max(lower, SHAH_C * lift**SHAH_EXPONENT))
     excess = humidity_ratio(surface) - humidity_ratio(room)
-    natural = factor * dry_air_density(water_c, surface) * cube_root * excess
+    natural = stirred * dry_air_density(water_c, surface) * excess
     return max(natural, floor, 0.0)

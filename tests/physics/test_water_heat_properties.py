@@ -109,7 +109,7 @@ def test_a_lid_never_costs_heat(vessel: Vessel, room_c: float, over: float, damp
 def test_the_held_temperature_balances(vessel: Vessel, room_c: float, power: float, damp: float) -> None:
     held = heat.held_temperature(power, room_c, vessel, damp)
     lost = heat.loss(held, room_c, vessel, damp)
-    assert abs(lost - power) < 0.01 if held < heat.HOTTEST else lost <= power
+    assert abs(lost - power) < 0.02 if held < heat.HOTTEST else lost <= power
 
 
 @given(st.floats(16, 34), st.floats(16, 34), st.floats(16, 34), st.floats(10, 400))
@@ -125,7 +125,7 @@ def test_time_to_an_edge_on_the_way(start: float, edge: float, end: float, capac
 
 @given(st.floats(5, 34), room, st.floats(0, 0.9), st.floats(0.01, 0.1))
 def test_drier_air_never_slows_evaporation(water_c: float, air_c: float, damp: float, more: float) -> None:
-    assert water.evaporation(water_c, air_c, damp + more) <= water.evaporation(water_c, air_c, damp) + 1e-3
+    assert water.evaporation(water_c, air_c, damp + more) <= water.evaporation(water_c, air_c, damp) + 1e-9
 
 
 @given(degrees)
