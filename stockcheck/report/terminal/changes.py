@@ -31,6 +31,6 @@ def print_table_diff(
         if changed:
             out.print(Text("Plans whose verdict changes", style="bold"))
             for plan, before, after in changed:
-                out.print(Padding(Text(f"{plan}: {before} -> {after}"), (0, 0, 0, 2)))
+                out.print(Padding(Text(f"{plan.name}: {before} -> {after}"), (0, 0, 0, 2)))
         elif verdicts:
             out.print(Text(f"No verdict changes among {counted(len(verdicts), 'plan', 'plans')}."))
