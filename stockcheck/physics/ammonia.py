@@ -18,7 +18,6 @@ PKA_OFFSET = Constant(0.09018, "1", _EMERSON)
 PKA_SLOPE = Constant(2729.92, "K", _EMERSON)
 KELVIN = Constant(273.15, "K", "definition of the Celsius scale")
 
-NH3_PER_N = Constant(1.2159, "g/g", "molar masses 17.0305 and 14.0067")
 NO3_PER_N = Constant(4.4268, "g/g", "molar masses 62.0049 and 14.0067")
 
 NH3_AIM = Constant(

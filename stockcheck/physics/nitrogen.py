@@ -42,7 +42,7 @@ SOLIDS_PER_FEED = Constant(
 def tan_from_feed(feed_g: float, protein: float, tan_per_protein: float = TAN_PER_PROTEIN) -> float:
     """Total ammonia nitrogen that fish excrete at once, mg N/day: feed x protein x 0.092.
 
-    An unweighed budget of sea bream (Porter et al. 1987) found half of it; in the long run urea, faeces and
+    A budget of sea bream (Porter et al. 1987) found half of it; in the long run urea, faeces and
     leftovers add to it, see ``nitrogen_released``.
     """
     return feed_g * MG_PER_G * protein * tan_per_protein

@@ -21,6 +21,7 @@ from stockcheck.physics.nitrification import (
     through_flow,
 )
 from stockcheck.physics.nitrogen import tan_from_feed
+from stockcheck.table.read import Table
 
 
 def test_bead_bed_for_two_kilograms_of_feed() -> None:
@@ -63,3 +64,15 @@ def test_bead_makers_volumetric_rate() -> None:
 def test_ratio_of_areal_rates_fits_the_interval() -> None:
     """A spread of 7.5 between two media is more than the 4.7 of the interval: surface alone does not tell."""
     assert 7.5 > AREAL_RATE.high / AREAL_RATE.low > 3.0
+
+
+@pytest.mark.parametrize(("slug", "diameter_mm", "porosity"), [("gravel", 5.0, 0.38), ("sand", 1.0, 0.40)])
+def test_surfaces_of_the_table_are_those_of_grains(
+    table: Table, slug: str, diameter_mm: float, porosity: float
+) -> None:
+    """The table's specific surface of beds is that of packed spheres, m2/m3."""
+    bed = table.material("substrates", slug)
+    assert bed is not None
+    assert bed.properties["specific_surface_m2_m3"][1] == pytest.approx(
+        grain_area(diameter_mm, porosity), rel=0.01
+    )

@@ -6,7 +6,14 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain, span
-from stockcheck.physics.ammonia import FOUR_DAY_PER_CCC, NH3_ACT, NH3_AIM, NH3_STOP, chronic_criterion
+from stockcheck.physics.ammonia import (
+    FOUR_DAY_PER_CCC,
+    NH3_ACT,
+    NH3_AIM,
+    NH3_STOP,
+    acute_criterion,
+    chronic_criterion,
+)
 from stockcheck.physics.nitrification import NITRITE_ACT, NITRITE_AIM, NITRITE_STOP, nitrite_line
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.core import Finding, headroom_between, rule
@@ -38,6 +45,13 @@ def tan_headroom(facts: Facts, tan_mg_l: float) -> float:
     return headroom_between(tan_mg_l, FOUR_DAY_PER_CCC * limit, limit, CRITERION_MARGIN * limit)
 
 
+def tan_peak_headroom(facts: Facts, tan_mg_l: float) -> float:
+    """Of a peak of some days: the four-day limit holds, the one-hour limit stops."""
+    pH, temperature = _pH_and_temperature(facts)
+    chronic = chronic_criterion(pH, temperature)
+    return headroom_between(tan_mg_l, acute_criterion(pH, temperature), FOUR_DAY_PER_CCC * chronic, chronic)
+
+
 def nitrite_headroom(facts: Facts, nitrite_n_mg_l: float) -> float:
     line = nitrite_line(facts.plan.water.chloride_mg_l)
     return headroom_between(nitrite_n_mg_l, line, NITRITE_ACT, NITRITE_AIM)
@@ -45,9 +59,14 @@ def nitrite_headroom(facts: Facts, nitrite_n_mg_l: float) -> float:
 
 def criterion(facts: Facts) -> float:
     """The chronic criterion at the tank's pH and temperature, mg TAN-N/L."""
+    return chronic_criterion(*_pH_and_temperature(facts))
+
+
+def _pH_and_temperature(facts: Facts) -> tuple[float, float]:
     pH = facts.plan.water.pH
-    return chronic_criterion(
-        WORST_PH if pH is None else pH, UNKNOWN_C if facts.temperature_c is None else facts.temperature_c
+    return (
+        WORST_PH if pH is None else pH,
+        UNKNOWN_C if facts.temperature_c is None else facts.temperature_c,
     )
 
 

@@ -9,7 +9,7 @@ from stockcheck.facts.plain import plain, span
 from stockcheck.physics.quantity import Constant
 from stockcheck.physics.startup import AMMONIA_GROWTH, LAG
 from stockcheck.rules.core import Finding, headroom_between, rule
-from stockcheck.rules.waste.ammonia import nh3_headroom, nitrite_headroom, tan_headroom
+from stockcheck.rules.waste.ammonia import nh3_headroom, nitrite_headroom, tan_peak_headroom
 from stockcheck.rules.waste.words import feed_at_most, judged
 
 _PRACTICE = "common practice, no source"
@@ -95,6 +95,8 @@ def new_filter(facts: Facts) -> Iterator[Finding]:
     Evidence.  Growth by two-step kinetics (river-model parameters, energies of Vannecke & Volcke) after a lag
     that makes up the difference to the 1 to 7 weeks that filters are seen to take.
 
+    A peak of days is held against the EPA's four-day and one-hour limits of total ammonia.
+
     Limits.  All animals of the plan are taken to move in today.  The pace varies by weeks: only tests tell.
     """
     tan = facts.figures.get("tan_peak_mg_per_l")
@@ -102,7 +104,7 @@ def new_filter(facts: Facts) -> Iterator[Finding]:
         return
     nitrite, days = facts.figures["nitrite_n_peak_mg_per_l"], facts.figures["days_to_grow_in"]
     nh3 = facts.figures.get("nh3_n_peak_mg_per_l")
-    parts = [tan_headroom(facts, tan.interval.value), nitrite_headroom(facts, nitrite.interval.value)]
+    parts = [tan_peak_headroom(facts, tan.interval.value), nitrite_headroom(facts, nitrite.interval.value)]
     if nh3 is not None:
         parts.append(nh3_headroom(nh3.interval.value))
     settled = ""
