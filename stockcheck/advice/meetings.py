@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from math import isinf
 
-from stockcheck.rules.bands import Span, comfort_of, common, tolerance_of
-from stockcheck.rules.company.encounter import Encounter, Place, Side, adult_side
+from stockcheck.rules.bands import Span, common, limits
+from stockcheck.rules.comfort import GH, PH, TEMPERATURE, best_compromise
+from stockcheck.rules.company.encounter import Encounter, Mechanism, Place, Side, adult_side
 from stockcheck.rules.company.health import infected, medicated
 from stockcheck.rules.company.hybrids import crossed
 from stockcheck.rules.company.invertebrates import shrimps_hunted, snails_hunted
@@ -21,11 +22,9 @@ from stockcheck.rules.company.temper import (
     unsettled,
 )
 from stockcheck.rules.company.territory import guarded, neighbours
-from stockcheck.rules.core import FIX, STOP
+from stockcheck.rules.core import level_of
 from stockcheck.rules.wording import names_of
 from stockcheck.table.model import Species
-
-Mechanism = Callable[[Side, Side, Place], Encounter | None]
 
 #: What one does to the other.
 ONE_WAY: tuple[Mechanism, ...] = (
@@ -46,8 +45,8 @@ ONE_WAY: tuple[Mechanism, ...] = (
 #: What they are to each other.
 MUTUAL: tuple[Mechanism, ...] = (mistaken, neighbours, crossed)
 
-#: Fields of water in which two taxa must meet: the band, the word for it, its unit as written.
-_FIELDS = (("temperature", "temperature", " \N{DEGREE SIGN}C"), ("pH", "pH", ""), ("GH", "hardness", " dGH"))
+#: Fields of water in which two taxa must meet, the word for each, its unit as written.
+_FIELDS = ((TEMPERATURE, "temperature", " \N{DEGREE SIGN}C"), (PH, "pH", ""), (GH, "hardness", " dGH"))
 
 
 def meet(one: Side, other: Side, where: Place) -> list[Encounter]:
@@ -66,16 +65,18 @@ def _encounters(one: Side, other: Side, where: Place) -> Iterator[Encounter]:
 
 
 def unlike_water(one: Species, other: Species) -> Encounter | None:
-    """The field in which two taxa's bands are apart, tolerance before comfort; ``None`` where all meet."""
+    """The field in which two taxa's comforts are furthest apart; ``None`` where all meet.
+
+    The headroom is that of the value that leaves the worse off of the two the most, as in ``water/together``.
+    """
     apart = []
     for field, word, unit in _FIELDS:
-        bands = one.band(field), other.band(field)
-        if bands[0] is None or bands[1] is None:
-            continue
-        comforts, tolerances = [comfort_of(b) for b in bands if b], [tolerance_of(b) for b in bands if b]
-        if common(comforts).empty:
-            headroom = STOP if common(tolerances).empty else FIX
-            apart.append((headroom, word, _comforts((one, other), comforts, unit)))
+        found = limits((one, other), field.name)
+        if len(found) == 2 and common([limit.comfort for limit in found]).empty:
+            _, headroom = best_compromise(found, field)
+            if level_of(headroom) != "clear":
+                comforts = [limit.comfort for limit in found]
+                apart.append((headroom, word, _comforts((one, other), comforts, unit)))
     if not apart:
         return None
     headroom, word, message = min(apart, key=lambda found: found[0])

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import permutations
 from typing import NamedTuple
 
 from stockcheck.facts.model import Facts, Group
 from stockcheck.rules.core import Finding, level_of
-from stockcheck.table.model import Species
+from stockcheck.rules.wording import listed, names_of
+from stockcheck.table.model import GRADES, Species
+
+#: The least headroom of a finding that is not known well enough to stop a plan: it asks for a change.
+NO_STOP = 10.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +27,7 @@ class Side:
     males: int = 0
     females: int = 0
     unsexed: int = 0
+    growing: bool = False  # some of them are still young
 
     @property
     def may_be_male(self) -> int:
@@ -55,16 +60,60 @@ class Encounter(NamedTuple):
         return level_of(self.headroom)
 
     def finding(self, rule: str) -> Finding:
-        return Finding(
-            rule,
-            self.level,
-            self.message,
-            self.remedy,
-            (self.actor.slug, self.target.slug),
-            self.grade,
-            self.sources,
-            self.headroom,
-        )
+        return finding_of([self], rule)
+
+
+#: What one taxon does to another in a place; ``None`` where the question does not arise.
+Mechanism = Callable[[Side, Side, Place], Encounter | None]
+
+
+def finding_of(encounters: list[Encounter], rule: str) -> Finding:
+    """Encounters of one level as one finding: the worst in full, the others by name.
+
+    They have the same actor and differ in the target, or the other way round.
+    """
+    worst, *others = sorted(encounters, key=lambda encounter: encounter.headroom)
+    message = worst.message
+    taxa = [taxon for encounter in others for taxon in (encounter.actor, encounter.target)]
+    told = (worst.actor.slug, worst.target.slug)
+    also = list(dict.fromkeys(names_of(taxon) for taxon in taxa if taxon.slug not in told))
+    if also and message:
+        message += f" The same goes for {listed(also)}."
+    slugs = (*told, *(taxon.slug for taxon in taxa))
+    return Finding(
+        rule,
+        worst.level,
+        message,
+        worst.remedy,
+        tuple(dict.fromkeys(slugs)),
+        max((encounter.grade for encounter in encounters), key=GRADES.index),
+        tuple(dict.fromkeys(source for encounter in encounters for source in encounter.sources)),
+        worst.headroom,
+    )
+
+
+def findings(
+    rule: str,
+    facts: Facts,
+    mechanism: Mechanism,
+    *,
+    by: str = "actor",
+    apart: Callable[[Encounter], object] = lambda encounter: None,
+) -> Iterator[Finding]:
+    """What one mechanism says of every two taxa of a plan.
+
+    One finding for each level and each ``actor`` (or ``target``): a keeper reads of a nipper once, with all
+    whom it nips.  ``apart`` keeps those apart that need other words.
+    """
+    where = place(facts)
+    alike: dict[object, list[Encounter]] = {}
+    for actor, target in ordered_pairs(facts):
+        encounter = mechanism(actor, target, where)
+        if encounter is not None:
+            shared = encounter.actor if by == "actor" else encounter.target
+            alike.setdefault((shared.slug, encounter.level, apart(encounter)), []).append(encounter)
+    for encounters in alike.values():
+        yield finding_of(encounters, rule)
 
 
 def adult_side(species: Species) -> Side:
@@ -105,6 +154,7 @@ def _side(groups: list[Group]) -> Side:
         males,
         females,
         unsexed,
+        growing=any(group.entry.stage == "juvenile" for group in groups),
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
-from stockcheck.rules.company.encounter import Encounter, Place, Side, ordered_pairs, place
+from stockcheck.rules.company.encounter import Encounter, Place, Side, findings
 from stockcheck.rules.company.relations import carried_between
 from stockcheck.rules.core import WATCH, Finding, rule
 from stockcheck.rules.wording import grade_of, names_of, sentence
@@ -63,11 +63,7 @@ def carriers(facts: Facts) -> Iterator[Finding]:
 
     Limits.  No diagnosis: sick animals are a vet's business.  Home-bred stock of known health carries less.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = infected(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/carriers")
+    yield from findings("company/carriers", facts, infected, apart=lambda met: met.remedy)
 
 
 def medicated(actor: Side, target: Side, where: Place) -> Encounter | None:
@@ -121,8 +117,4 @@ def treatment(facts: Facts) -> Iterator[Finding]:
 
     Limits.  The label and a vet come before any rule.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = medicated(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/treatment")
+    yield from findings("company/treatment", facts, medicated)

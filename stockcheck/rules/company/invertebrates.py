@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant
-from stockcheck.rules.company.encounter import Encounter, Place, Side, ordered_pairs, place
+from stockcheck.rules.company.encounter import NO_STOP, Encounter, Place, Side, findings
 from stockcheck.rules.core import FIX, WATCH, Finding, headroom_between, rule
 from stockcheck.rules.wording import grade_of, names_of, sentence, softly
 
@@ -50,6 +50,8 @@ def _grown_shrimps(actor: Side, target: Side, where: Place, grade: str) -> Encou
     ratio = target.smallest_mm / actor.largest_mm
     effective = ratio * (HIDDEN if where.cover == "dense" or where.moss else 1.0)
     headroom = headroom_between(effective, SHRIMP_SURE, SHRIMP_AT_RISK, 2 * SHRIMP_POSSIBLE - SHRIMP_AT_RISK)
+    if grade == "D" and eater.piscivore != "yes":  # said of a fish that is no hunter: not enough to stop
+        headroom = max(headroom, NO_STOP)
     verb = "eat" if headroom < 50 else "may pick at"
     message = (
         f"{sentence(names_of(eater))} {softly(grade, verb, 'are said to eat')} grown {names_of(prey)}: "
@@ -89,11 +91,7 @@ def shrimps(facts: Facts) -> Iterator[Finding]:
 
     Limits.  A single fish may learn what its kind does not do.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = shrimps_hunted(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/shrimps")
+    yield from findings("company/shrimps", facts, shrimps_hunted, by="target")
 
 
 def snails_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
@@ -104,13 +102,21 @@ def snails_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
         return None
     grade = grade_of((eater, "eats_snails"))
     big = (target.largest_mm or 0) > 0.5 * (actor.largest_mm or 0)
-    message = f"{sentence(names_of(eater))} {softly(grade, 'eat', 'are said to eat')} snails: " + (
-        f"{names_of(prey)} are large for them, but lose feelers and young."
-        if big
-        else f"{names_of(prey)} will go."
-    )
-    remedy = f"Keep the {names_of(prey)} elsewhere, unless they are meant as food."
-    return Encounter("snails eaten", eater, prey, WATCH if big else FIX, message, remedy, grade)
+    opens = eater.group in SHELL_OPENERS or eater.kind == "snail"
+    whom, prey_names = sentence(names_of(eater)), names_of(prey)
+    verb = softly(grade, "eat", "are said to eat")
+    if big:
+        message = f"{whom} {verb} snails: {prey_names} are large for them, but lose feelers and young."
+    elif opens:
+        message = f"{whom} {verb} snails: {prey_names} will go."
+    else:
+        message = f"{whom} {verb} snails with a thin shell and young ones: {prey_names} may become fewer."
+    remedy = "Keep the snails elsewhere, unless they are meant as food."
+    return Encounter("snails eaten", eater, prey, FIX if opens and not big else WATCH, message, remedy, grade)
+
+
+#: Groups that suck snails from the shell or crush it.
+SHELL_OPENERS = ("loach", "puffer")
 
 
 @rule(
@@ -142,8 +148,4 @@ def snails(facts: Facts) -> Iterator[Finding]:
 
     Limits.  Fed fish may ignore snails for months.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = snails_hunted(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/snails")
+    yield from findings("company/snails", facts, snails_hunted)

@@ -37,6 +37,7 @@ def mistaken(one: Side, other: Side, where: Place) -> Encounter | None:
             sharing=fiercer.species.social == "shoal",
             nipped_fins=milder.species.long_fins,
             lookalikes=True,
+            other_trait=milder.species.male_male,
         )
     )
     message = (
@@ -85,7 +86,8 @@ def lookalike_males(facts: Facts) -> Iterator[Finding]:
 
     Mechanism.  A male answers colour, fins and posture, not a name.  Livebearers of one genus court and chase
     across species; labyrinth fish contest the same nest sites; sharks of like shape attack one another.  The
-    pressure is that of rivals of one taxon, counted together, times a likeness of 0.6.
+    pressure is that of rivals of the fiercer taxon, counted together, times a likeness of 0.6, and less where
+    the other gives way sooner: a fight takes two.
 
     Evidence.  Common practice, no source; the pairs are listed in ``data/lookalikes.csv``.
 

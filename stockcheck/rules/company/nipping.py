@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant
-from stockcheck.rules.company.encounter import Encounter, Place, Side, ordered_pairs, place
+from stockcheck.rules.company.encounter import Encounter, Place, Side, findings
 from stockcheck.rules.core import Finding, headroom_between, rule
 from stockcheck.rules.wording import grade_of, names_of, sentence, softly
 
@@ -83,8 +83,4 @@ def fin_nipping(facts: Facts) -> Iterator[Finding]:
 
     Limits.  No study measured fins lost; the sizes are judgement.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = nipped(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/fin-nipping")
+    yield from findings("company/fin-nipping", facts, nipped)

@@ -6,25 +6,37 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant
-from stockcheck.rules.company.encounter import Encounter, Place, Side, ordered_pairs, place
+from stockcheck.rules.company.encounter import NO_STOP, Encounter, Place, Side, findings
 from stockcheck.rules.core import WATCH, Finding, headroom_between, rule
-from stockcheck.rules.wording import grade_of, name_of, names_of, sentence, softly
+from stockcheck.rules.wording import grade_of, name_of, names_of, seen, sentence, softly
+from stockcheck.table.model import Species
 
 PRACTICE = "common practice, no source"
 GAETA = "Gaeta et al. 2018, 10.1371/journal.pone.0194092"
 DORNER = "Dorner & Wagner 2003, J. Fish Biol. 62"
 MIHALITSIS = "Mihalitsis & Bellwood 2017"
 
-#: Prey length over predator length: sure to be eaten, at risk up to, possible up to.  Median 0.10 to 0.20
-#: and 99th percentile 0.32 to 0.46 over seven freshwater piscivores; a perch took 0.59.
+#: Prey length over predator length, for hunters of fish: sure to be eaten, at risk up to, possible up to.
+#: Median 0.10 to 0.20 and 99th percentile 0.32 to 0.46 over seven freshwater piscivores; a perch took 0.59.
 SURE = Constant(0.20, "1", GAETA + " (median of prey lengths); cut from memory", 0.10, 0.25)
 AT_RISK = Constant(0.35, "1", GAETA + " (99th percentile); cut from memory", 0.32, 0.46)
 POSSIBLE = Constant(0.45, "1", f"{GAETA}; {DORNER}; cut from memory", 0.40, 0.60)
 #: The same for fish that take small fish when they come by, and are not built for it.
 SURE_CASUAL = Constant(0.12, "1", PRACTICE, 0.08, 0.16)
-AT_RISK_CASUAL = Constant(0.28, "1", PRACTICE, 0.22, 0.35)
-POSSIBLE_CASUAL = Constant(0.36, "1", PRACTICE, 0.30, 0.45)
-#: How a prey's build counts against the mouth: a deep body stops it, a long thin one slips in.
+AT_RISK_CASUAL = Constant(0.25, "1", PRACTICE, 0.20, 0.32)
+POSSIBLE_CASUAL = Constant(0.34, "1", PRACTICE, 0.28, 0.45)
+#: The same for fish that hunt nothing, and swallow with their food what fits: fry, and the tiniest of fish.
+SURE_GULPED = Constant(0.02, "1", PRACTICE, 0.01, 0.03)
+AT_RISK_GULPED = Constant(0.08, "1", PRACTICE, 0.06, 0.12)
+POSSIBLE_GULPED = Constant(0.15, "1", "from memory: fish that hunt none eat fry to 0.15", 0.12, 0.20)
+#: By what the table says of a taxon's taste for fish.
+REACH = {
+    "yes": (SURE, AT_RISK, POSSIBLE),
+    "small": (SURE_CASUAL, AT_RISK_CASUAL, POSSIBLE_CASUAL),
+    "fry": (SURE_GULPED, AT_RISK_GULPED, POSSIBLE_GULPED),
+}
+#: How a prey's build counts against the mouth: a deep body stops it, a long thin one slips in.  What is
+#: possible for a deep body agrees with the gape: its depth is about 0.42 of its length, a hunter's gape 0.15.
 BUILD = {
     "short-deep": Constant(
         1.35, "1", f"{GAETA} (fusiform taken larger than deep); size from memory", 1.1, 1.6
@@ -34,6 +46,9 @@ BUILD = {
     "eel-like": Constant(0.70, "1", "from memory: eel-like prey up to 0.6 of the predator", 0.55, 0.9),
     "none": Constant(1.0, "1", "definition"),
 }
+#: Catfish with plates and locking spines stick in a throat, and are mostly left alone.
+ARMOUR = Constant(1.3, "1", PRACTICE, 1.0, 1.8)
+ARMOURED_FAMILIES = ("Callichthyidae", "Loricariidae", "Doradidae")
 #: A hunter of the night takes sleeping prey that it would not catch by day.
 NIGHT = Constant(1.15, "1", PRACTICE, 1.0, 1.4)
 #: Claws hold what a mouth cannot: prey length over the crayfish's or crab's.
@@ -46,36 +61,65 @@ ARMED = ("crayfish", "crab")
 
 def swallowed(actor: Side, target: Side, where: Place) -> Encounter | None:
     """A fish or amphibian in the mouth of another."""
+    del where
     eater, prey = actor.species, target.species
-    if eater.piscivore not in ("small", "yes") or prey.kind not in ("fish", "amphibian"):
+    if eater.piscivore not in REACH or prey.kind not in ("fish", "amphibian"):
         return None
     if eater.kind in ARMED or actor.largest_mm is None or target.smallest_mm is None:
         return None
     ratio = target.smallest_mm / actor.largest_mm
-    effective = ratio * BUILD[prey.body_shape]
-    by_night = eater.activity == "nocturnal" and prey.activity == "diurnal"
-    if by_night:
-        effective /= NIGHT
-    hunts = eater.piscivore == "yes"
-    sure, risk, possible = (
-        (SURE, AT_RISK, POSSIBLE) if hunts else (SURE_CASUAL, AT_RISK_CASUAL, POSSIBLE_CASUAL)
-    )
-    headroom = headroom_between(effective, sure, risk, 2 * possible - risk)
+    by_night = eater.activity == "nocturnal" and prey.activity == "diurnal" and eater.piscivore != "fry"
+    counts = _build(prey) / (NIGHT if by_night else 1.0)
+    sure, risk, possible = _reach(eater)
+    headroom = headroom_between(ratio * counts, sure, risk, 2 * possible - risk)
     grade = grade_of((eater, "piscivore"))
-    verb = "will eat" if headroom <= 0 else "can eat" if headroom < 50 else "may try to eat"
-    verb = softly(grade, verb, verb.replace("will eat", "are said to eat"))
-    night = ", and hunts while they sleep" if by_night else ""
-    message = (
-        f"{sentence(names_of(eater))} {verb} {names_of(prey)}: {target.smallest_mm:.0f} mm of prey is "
-        f"{ratio:.0%} of a {actor.largest_mm:.0f} mm hunter{_build_words(prey.body_shape)}{night}."
-    )
-    least = possible * actor.largest_mm / BUILD[prey.body_shape] * (NIGHT if by_night else 1)
-    remedy = f"Part them, or choose companions that grow to at least {_round_up(least):.0f} mm."
+    if not _may_stop(eater):
+        headroom = max(headroom, NO_STOP)
+    message = _eaten(actor, target, headroom, grade, by_night)
+    least = _round_up(possible * actor.largest_mm / counts)
+    remedy = f"Part them, or choose companions that grow to at least {least:.0f} mm."
     return Encounter("eaten", eater, prey, headroom, message, remedy, grade, (GAETA, DORNER, MIHALITSIS))
 
 
-def _build_words(shape: str) -> str:
-    return {"short-deep": ", and deep in the body", "eel-like": ", and thin enough to slip in"}.get(shape, "")
+def _reach(eater: Species) -> tuple[float, float, float]:
+    """The cuts for one taxon; at their low ends where a casual hunter is one by common practice alone."""
+    cuts = REACH[eater.piscivore]
+    if eater.piscivore == "yes" or seen(eater, "piscivore"):
+        sure, risk, possible = (float(cut) for cut in cuts)
+    else:
+        sure, risk, possible = (cut.low for cut in cuts)
+    return sure, risk, possible
+
+
+def _may_stop(eater: Species) -> bool:
+    """A hunter of fish, or one that a source says takes small ones."""
+    return eater.piscivore == "yes" or (eater.piscivore == "small" and seen(eater, "piscivore"))
+
+
+def _build(prey: Species) -> float:
+    armour = ARMOUR if prey.family in ARMOURED_FAMILIES else 1.0
+    return float(BUILD[prey.body_shape] * armour)
+
+
+def _eaten(actor: Side, target: Side, headroom: float, grade: str, by_night: bool) -> str:
+    """What happens, and the two lengths that it rests on."""
+    eater, prey = actor.species, target.species
+    assert actor.largest_mm and target.smallest_mm
+    share = f"{target.smallest_mm / actor.largest_mm:.0%}"
+    if eater.piscivore == "fry":
+        return (
+            f"{sentence(names_of(eater))} hunt no fish, but swallow what fits: {target.smallest_mm:.0f} mm "
+            f"of {name_of(prey)} is {share} of the {actor.largest_mm:.0f} mm that they grow to."
+        )
+    verb = "will eat" if headroom <= 0 else "can eat" if headroom < 50 else "may try to eat"
+    verb = softly(grade, verb, verb.replace("will eat", "are said to eat"))
+    build = {"short-deep": ", and deep in the body", "eel-like": ", and thin enough to slip in"}
+    night = ", and hunts while they sleep" if by_night else ""
+    later = " While it is young there may be peace; it will not last." if actor.growing else ""
+    return (
+        f"{sentence(names_of(eater))} {verb} {names_of(prey)}: {target.smallest_mm:.0f} mm of prey is "
+        f"{share} of a {actor.largest_mm:.0f} mm hunter{build.get(prey.body_shape, '')}{night}.{later}"
+    )
 
 
 def _round_up(length_mm: float) -> float:
@@ -106,34 +150,21 @@ def eaten(facts: Facts) -> Iterator[Finding]:
     """Does one fish fit into another's mouth?
 
     Mechanism.  A fish that eats fish takes what its gape lets through.  Prey up to a fifth of its length is
-    daily bread, up to about a third is at risk, up to 45 % possible; a deep body counts as longer, an
-    eel-like one as shorter, and a hunter of the night takes sleepers that it would miss by day.  Both are
-    taken at adult length, whatever they measure today: a young hunter grows past the peace.
+    daily bread, up to about a third is at risk, up to 45 % possible.  Fish that take small ones when they
+    come by reach a quarter to a third; those that hunt none swallow what fits, up to 15 %.  A deep or
+    armoured body counts as longer, an eel-like one as shorter, and a hunter of the night takes sleepers that
+    it would miss by day.  Both are taken at adult length, whatever they measure today: a young hunter grows
+    past the peace.
 
     Evidence.  Over 20 000 diets of seven freshwater piscivores: prey of 10 to 20 % of the predator's length
     in the median, 32 to 46 % at the 99th percentile, slender prey larger than deep (Gaeta et al. 2018);
     perch up to 59 % (Dorner & Wagner 2003); the limit is the gape (Mihalitsis & Bellwood 2017).
 
-    Limits.  Which fish hunt at all is the table's trait.  The cuts are lengths, not gapes; well-fed hunters
-    leave more alone, and one day do not.
+    Limits.  Which fish hunt at all is the table's trait.  Only a hunter, or a fish that a source says eats
+    small ones, can stop a plan; what is common practice alone is read at the low end of each cut.  The cuts
+    are lengths, not gapes; well-fed hunters leave more alone, and one day do not.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = swallowed(actor, target, where)
-        if encounter is not None:
-            yield _with_growth(facts, encounter).finding("company/eaten")
-
-
-def _with_growth(facts: Facts, encounter: Encounter) -> Encounter:
-    """Say so where the hunter is still too small to do what it will do."""
-    young = [
-        g for g in facts.groups if g.species.slug == encounter.actor.slug and g.entry.stage == "juvenile"
-    ]
-    if not young or encounter.level == "clear":
-        return encounter
-    return encounter._replace(
-        message=encounter.message + " While it is young there may be peace; it will not last."
-    )
+    yield from findings("company/eaten", facts, swallowed)
 
 
 def clawed(actor: Side, target: Side, where: Place) -> Encounter | None:
@@ -187,11 +218,7 @@ def claws(facts: Facts) -> Iterator[Finding]:
 
     Limits.  Dwarf crayfish rarely catch a grown fish; large ones rarely miss a slow one.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = clawed(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/claws")
+    yield from findings("company/claws", facts, clawed)
 
 
 #: Animals this small are drawn into an open filter intake.

@@ -178,6 +178,7 @@ class Rivals:
     size_spread: float = 0.0  # (largest - smallest) / largest
     raised_together: bool = False
     lookalikes: bool = False
+    other_trait: str = ""  # of the look-alike taxon, which is no fiercer
     cave_each: bool = False
 
 
@@ -273,6 +274,7 @@ def _company(rivals: Rivals) -> list[Part]:
         parts.append(
             Part("likeness", LIKENESS.interval, "of two taxa that take one another for rivals", PRACTICE)
         )
+        parts += _answer(rivals)
     if rivals.single_sex is None:
         return parts
     if rivals.opposite:
@@ -289,6 +291,16 @@ def _company(rivals: Rivals) -> list[Part]:
     }[rivals.single_sex]
     parts.append(Part("single sex", constant.interval, why, constant.source))
     return parts
+
+
+def _answer(rivals: Rivals) -> list[Part]:
+    """A milder opponent: a fight takes two, so the geometric mean of both tempers counts."""
+    other, own = BASE.get(rivals.other_trait, BASE["display"]), BASE[rivals.trait]
+    factor = sqrt(other / own)
+    if factor >= 1:
+        return []
+    doubt = Interval(factor / 1.5, factor, min(factor * 1.5, 1.0))
+    return [Part("answer", doubt, "the milder of the two gives way", PRACTICE)]
 
 
 def _bodies(rivals: Rivals) -> list[Part]:

@@ -10,8 +10,7 @@ from stockcheck.rules.company.encounter import (
     Encounter,
     Place,
     Side,
-    ordered_pairs,
-    place,
+    findings,
     share_hours,
     shared_layers,
 )
@@ -86,11 +85,7 @@ def bullying(facts: Facts) -> Iterator[Finding]:
 
     Limits.  Single animals differ widely.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = bullied(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/bullying")
+    yield from findings("company/bullying", facts, bullied)
 
 
 def unsettled(actor: Side, target: Side, where: Place) -> Encounter | None:
@@ -112,7 +107,7 @@ def unsettled(actor: Side, target: Side, where: Place) -> Encounter | None:
         f"{sentence(names_of(restless))} are restless and {actor.largest_mm:.0f} mm long; {names_of(quiet)} "
         f"({target.largest_mm:.0f} mm) {softly(grade, 'want', 'are said to want')} quiet beside them."
     )
-    remedy = f"Calmer company for the {names_of(quiet)}, or plants thick enough to leave them a corner."
+    remedy = "Calmer company for the quiet ones, or plants thick enough to leave them a corner."
     return Encounter("unsettled", restless, quiet, WATCH, message, remedy, grade, (PRACTICE,))
 
 
@@ -147,11 +142,7 @@ def boisterous(facts: Facts) -> Iterator[Finding]:
 
     Limits.  Large, thickly planted tanks let both live.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = unsettled(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/boisterous")
+    yield from findings("company/boisterous", facts, unsettled)
 
 
 def outcompeted(actor: Side, target: Side, where: Place) -> Encounter | None:
@@ -217,11 +208,7 @@ def slow_feeders(facts: Facts) -> Iterator[Finding]:
 
     Limits.  Target feeding settles it.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = outcompeted(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/slow-feeders")
+    yield from findings("company/slow-feeders", facts, outcompeted, by="target")
 
 
 def unlike_flow(actor: Side, target: Side, where: Place) -> Encounter | None:
@@ -269,11 +256,7 @@ def current(facts: Facts) -> Iterator[Finding]:
 
     Limits.  A long tank can have both ends.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = unlike_flow(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/current")
+    yield from findings("company/current", facts, unlike_flow)
 
 
 def disturbed_at_night(actor: Side, target: Side, where: Place) -> Encounter | None:
@@ -325,8 +308,4 @@ def night_and_day(facts: Facts) -> Iterator[Finding]:
 
     Limits.  With shelters enough most settle.
     """
-    where = place(facts)
-    for actor, target in ordered_pairs(facts):
-        encounter = disturbed_at_night(actor, target, where)
-        if encounter is not None:
-            yield encounter.finding("company/night-and-day")
+    yield from findings("company/night-and-day", facts, disturbed_at_night)
