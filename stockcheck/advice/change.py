@@ -13,6 +13,11 @@ from stockcheck.physics.nitrate import NITRATE_LIMIT
 from stockcheck.physics.quantity import Constant
 
 USUAL_CHANGE = Constant(0.3, "1", "common practice, no source: stands for a change that is not planned")
+LONGEST_WAIT = Constant(
+    28.0,
+    "day",
+    "common practice, no source: what no figure here counts (dyes, hormones, trace salts) builds up too",
+)
 MOST_AT_ONCE = Constant(0.6, "1", "common practice, no source: more at once shakes the tank's chemistry")
 
 
@@ -110,6 +115,11 @@ def _in_days(days: float, bound: Bound, planned: float) -> str:
         return ""
     if days < 1:
         return f" Changes of {planned:.0%} do not hold {bound.line}, not even daily."
+    if days > LONGEST_WAIT:
+        return (
+            f" Changes of {planned:.0%} hold {bound.line} for longer than the {LONGEST_WAIT:.0f} days that a "
+            "tank should wait for other reasons."
+        )
     return f" Changes of {planned:.0%} hold {bound.line} up to {floor(days)} days apart."
 
 

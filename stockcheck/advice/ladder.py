@@ -163,11 +163,14 @@ class _Tank:
         return Limit(name, label, feed, -fewer, self._passed(reached, fewer, feed), source)
 
     def _ahead(self, label: str, reached: str, animals: float, feed: float) -> str:
-        more, times = floor(animals), feed / self.feed
-        if times > OUT_OF_SIGHT:
-            return f"{sentence(label)}: no limit in sight, at {plain(times)} times the feed of now."
+        more = floor(animals)
+        if self.feed > 0 and feed / self.feed > OUT_OF_SIGHT:
+            return (
+                f"{sentence(label)}: no limit in sight, at {plain(feed / self.feed)} times the feed of now."
+            )
         many = f"{count_word(more)} more {self._names(more)}" if more else f"one more {self._names(1)}"
-        return f"{sentence(reached)} with {many}, at {plain(feed)} g of feed a day."
+        eaten = f", at {plain(feed)} g of feed a day" if feed > 0 else ""
+        return f"{sentence(reached)} with {many}{eaten}."
 
     def _passed(self, reached: str, fewer: int, feed: float) -> str:
         if fewer <= self.group.count:

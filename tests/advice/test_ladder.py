@@ -120,3 +120,16 @@ def test_an_overstocked_tank_gets_no_false_comfort(table: Table) -> None:
     advice = change_advice(report(table, plan).facts)
     assert advice is not None and advice.share is None
     assert "No change" in advice.text
+
+
+def test_a_fasting_tank_has_a_ladder_all_the_same(table: Table) -> None:
+    limits = rungs(table, COMMUNITY + '[feeding]\namount = "0 g/day"\n')
+    assert limits["bacteria"].animals is None and "no limit in sight" in limits["bacteria"].text
+    assert limits["space"].animals is not None and "0 g of feed" not in limits["space"].text
+
+
+def test_nobody_is_told_to_wait_for_months(table: Table) -> None:
+    quiet = COMMUNITY.replace(QUIET, animal("Neocaridina davidi", 5))
+    advice = change_advice(report(table, quiet).facts)
+    assert advice is not None and advice.days is not None and advice.days > 28
+    assert "longer than the 28 days" in advice.text
