@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
+from stockcheck.advice.change import change_advice
 from stockcheck.advice.sensitivity import moved_most_by
 from stockcheck.advice.setpoint import setpoint_document
 from stockcheck.check import Report
@@ -25,6 +26,7 @@ def _rounded(value: float | None) -> float | None:
 
 def report_document(report: Report) -> dict[str, Any]:
     """``stockcheck/report/1``: what ``check --format json`` prints."""
+    advice = change_advice(report.facts)
     return {
         "schema": "stockcheck/report/1",
         "plan": report.name,
@@ -36,6 +38,7 @@ def report_document(report: Report) -> dict[str, Any]:
         "findings": [_finding(finding) for finding in report.findings],
         "setpoint": setpoint_document(report.setpoint),
         "limits": [asdict(limit) for limit in report.limits],
+        "water_change": asdict(advice) if advice is not None else None,
         "moved_most_by": moved_most_by(report.facts),
         "figures": {
             name: {

@@ -10,6 +10,7 @@ from rich.padding import Padding
 from rich.table import Table as Grid
 from rich.text import Text
 
+from stockcheck.advice.change import change_advice
 from stockcheck.advice.sensitivity import moved_most_by
 from stockcheck.check import Report
 from stockcheck.report.bands import UNITS, BandRow, draw_bands
@@ -149,6 +150,9 @@ def _limits(report: Report) -> Group:
     """What would give out first; those far out of sight stay in JSON and `explain limits`."""
     near = [limit for limit in report.limits if "no limit in sight" not in limit.text]
     lines = [Padding(Text(f"{place}. {limit.text}"), (0, 0, 0, 2)) for place, limit in enumerate(near, 1)]
+    advice = change_advice(report.facts)
+    if advice is not None:
+        lines.append(Padding(Text(advice.text), (0, 0, 0, 2)))
     return Group(Text("What gives out first, all animals grown", style="bold"), *lines)
 
 
