@@ -58,6 +58,8 @@ class Limit:
         One sentence.
     source : str
         Of the line that is drawn.
+    in_sight : bool
+        Whether a keeper could come near it; false beyond ``OUT_OF_SIGHT`` times the feed of now.
     """
 
     name: str
@@ -66,6 +68,7 @@ class Limit:
     animals: int | None
     text: str
     source: str
+    in_sight: bool = True
 
 
 def ladder(facts: Facts, table: Table, same: Group | None = None) -> list[Limit]:
@@ -151,23 +154,23 @@ class _Tank:
     def _at(self, name: str, label: str, reached: str, feed: float, source: str) -> Limit:
         """A rung from the feed at which it is reached."""
         if feed == inf or self.feed_each <= 0:
-            return Limit(name, label, None, None, f"{sentence(label)}: no limit in sight.", source)
+            text = f"{sentence(label)}: no limit in sight."
+            return Limit(name, label, None, None, text, source, in_sight=False)
         return self._rung(name, label, reached, (feed - self.feed) / self.feed_each, feed, source)
 
     def _rung(self, name: str, label: str, reached: str, animals: float, feed: float, source: str) -> Limit:
-        if animals >= 0:
-            return Limit(
-                name, label, feed, floor(animals), self._ahead(label, reached, animals, feed), source
+        if animals >= 0 and self.feed > 0 and feed / self.feed > OUT_OF_SIGHT:
+            text = (
+                f"{sentence(label)}: no limit in sight, at {plain(feed / self.feed)} times the feed of now."
             )
+            return Limit(name, label, feed, floor(animals), text, source, in_sight=False)
+        if animals >= 0:
+            return Limit(name, label, feed, floor(animals), self._ahead(reached, animals, feed), source)
         fewer = ceil(-animals)
         return Limit(name, label, feed, -fewer, self._passed(reached, fewer, feed), source)
 
-    def _ahead(self, label: str, reached: str, animals: float, feed: float) -> str:
+    def _ahead(self, reached: str, animals: float, feed: float) -> str:
         more = floor(animals)
-        if self.feed > 0 and feed / self.feed > OUT_OF_SIGHT:
-            return (
-                f"{sentence(label)}: no limit in sight, at {plain(feed / self.feed)} times the feed of now."
-            )
         many = f"{count_word(more)} more {self._names(more)}" if more else f"one more {self._names(1)}"
         eaten = f", at {plain(feed)} g of feed a day" if feed > 0 else ""
         return f"{sentence(reached)} with {many}{eaten}."

@@ -148,7 +148,7 @@ def _figures(report: Report) -> Grid:
 
 def _limits(report: Report) -> Group:
     """What would give out first; those far out of sight stay in JSON and `explain limits`."""
-    near = [limit for limit in report.limits if "no limit in sight" not in limit.text]
+    near = [limit for limit in report.limits if limit.in_sight]
     lines = [Padding(Text(f"{place}. {limit.text}"), (0, 0, 0, 2)) for place, limit in enumerate(near, 1)]
     advice = change_advice(report.facts)
     if advice is not None:
