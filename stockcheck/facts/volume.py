@@ -135,6 +135,7 @@ def _vessel(tank: Tank, bodies: list[Body], x: Mapping[str, float]) -> dict[str,
     water_height = max(box.height - gap, 0.0)
     braced = tank.brace == "euro"
     brace = volume.brace_litres(box, glass, gap) if braced else 0.0
+    open_water = box.floor_cm2 - (volume.brace_area_cm2(box) if brace > 0 else 0.0)
     displaced = sum(body.displaced(x, box) for body in bodies) + tank.equipment_l + brace
     geometry = max(volume.box_litres(box.length, box.width, water_height) - displaced, volume.LEAST_LITRES)
     net = x.get("measured volume", geometry)
@@ -152,7 +153,7 @@ def _vessel(tank: Tank, bodies: list[Body], x: Mapping[str, float]) -> dict[str,
         "net_volume_l": net,
         "water_height_cm": water_height,
         "floor_cm2": box.floor_cm2,
-        "surface_cm2": box.floor_cm2 - (volume.brace_area_cm2(box) if brace > 0 else 0.0),
+        "surface_cm2": max(open_water, volume.LEAST_AREA),
         "filled_mass_kg": mass,
         "floor_load_kn_m2": load,
         "glass_safety_factor": structure.pane_safety_factor(glass, outer.length, max(water_height, 1.0)),

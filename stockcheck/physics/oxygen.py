@@ -26,6 +26,7 @@ SCHMIDT = (
     Constant(2.142, "1/K2", _RAYMOND),
     Constant(-0.0216, "1/K3", _RAYMOND),
 )
+SCHMIDT_WARMEST = Constant(35.0, "degC", "upper end of the polynomial's range")
 SCHMIDT_600 = Constant(600.0, "1", "definition of k600: CO2 at 20 degC in fresh water")
 SCHMIDT_EXPONENT = Constant(
     0.5, "1", "Cole & Caraco 1998: 1/2 for a moving surface, 2/3 for a smooth one", 0.5, 0.667
@@ -70,9 +71,10 @@ def saturation(temperature_c: float, pressure_kpa: float = ATMOSPHERE) -> float:
 
 
 def schmidt(temperature_c: float) -> float:
-    """Schmidt number of oxygen in fresh water (0 to 35 degC)."""
+    """Schmidt number of oxygen in fresh water; 0 to 35 degC, the ends hold beyond."""
     a, b, c, d = SCHMIDT
-    return a + temperature_c * (b + temperature_c * (c + temperature_c * d))
+    t = min(max(temperature_c, 0.0), SCHMIDT_WARMEST)
+    return a + t * (b + t * (c + t * d))
 
 
 def transfer_at(velocity: float, temperature_c: float, reference: float | None = None) -> float:

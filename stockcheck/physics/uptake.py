@@ -132,4 +132,5 @@ def day_rise_of_pH(uptake_mg: float, volume_l: float, co2_mg_l: float, drawdown:
         In the morning, mg/L.
     """
     drop = uptake_mg * CO2_PER_N * drawdown / volume_l
-    return log10(co2_mg_l / max(co2_mg_l - drop, LEAST_CO2 * co2_mg_l))
+    left = 1 - drop / co2_mg_l if co2_mg_l > 0 else 0.0  # no alkalinity, nothing to hold the pH
+    return -log10(max(left, LEAST_CO2))

@@ -22,7 +22,9 @@ GAP_ERROR = Constant(0.0, "cm", _PRACTICE, -0.7, 0.7)
 DEPTH_ERROR = Constant(1.0, "1", _PRACTICE, 0.85, 1.15)
 GLASS_GUESS = Constant(1.0, "1", _PRACTICE, 0.75, 1.25)
 STONE_MASS_ERROR = Constant(1.0, "1", _PRACTICE, 0.9, 1.1)
-#: No measured tank holds less; keeps absurd measures from dividing by nothing.
+#: No tank is smaller; they keep absurd measures from dividing by nothing.
+LEAST_LENGTH = Constant(0.5, "cm", "numerical floor")
+LEAST_AREA = Constant(1.0, "cm2", "numerical floor")
 LEAST_LITRES = Constant(0.1, "L", "numerical floor")
 BRACE_WIDTH = Constant(5.0, "cm", _PRACTICE, 4.0, 7.0)
 
@@ -42,7 +44,8 @@ class Box(NamedTuple):
 def inside(length_cm: float, width_cm: float, height_cm: float, glass_mm: float) -> Box:
     """The inside box of outside measures: two panes less each way, one bottom pane less in height."""
     glass = glass_mm / MM_PER_CM
-    return Box(length_cm - 2 * glass, width_cm - 2 * glass, height_cm - glass)
+    sides = (length_cm - 2 * glass, width_cm - 2 * glass, height_cm - glass)
+    return Box(*(max(side, LEAST_LENGTH) for side in sides))
 
 
 def outside(box: Box, glass_mm: float) -> Box:
