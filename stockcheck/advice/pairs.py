@@ -68,7 +68,7 @@ def pairs(facts: Facts) -> PairTable:
     own = [finding for name in OWN_KIND for finding in RULES[name].check(facts)]
     for side in present:
         slug = side.species.slug
-        cells[slug, slug] = _own_cell([finding for finding in own if finding.species == (slug,)])
+        cells[slug, slug] = _own_cell([finding for finding in own if slug in finding.species])
     return PairTable(
         tuple(side.species.slug for side in present),
         tuple(name_of(side.species) for side in present),

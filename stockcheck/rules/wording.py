@@ -32,6 +32,8 @@ def plural(name: str) -> str:
     """The plural of a common name (``guppy`` -> ``guppies``, ``angelfish`` -> ``angelfish``)."""
     if name.endswith(_UNCHANGED):
         return name
+    if name.endswith("cory"):  # short for Corydoras; keepers say corys
+        return name + "s"
     if name.endswith("y") and name[-2:-1] not in "aeiou":
         return name[:-1] + "ies"
     if name.endswith(("ch", "sh", "x")):

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from stockcheck.physics.quantity import Interval
-from stockcheck.rules.company import fry
+from stockcheck.rules.company import broods
 from stockcheck.rules.company.predation import AT_RISK, BUILD, POSSIBLE, SURE
 from stockcheck.rules.company.pressure import (
     CALM,
@@ -171,32 +171,34 @@ def test_slender_prey_is_taken_longer_than_deep() -> None:
 
 def test_brood_and_interval_of_the_guppy() -> None:
     """Guppy: 20 to 40 young (petshun.com), 20 to 30 days at 24 to 28 degC (aifishscr.com)."""
-    assert 20 <= fry.BROOD <= 40
-    assert 20 <= fry.BROOD_INTERVAL <= 30
+    assert 20 <= broods.BROOD <= 40
+    assert 20 <= broods.BROOD_INTERVAL <= 30
 
 
 def test_one_pair_brings_some_thirty_a_month() -> None:
     """From memory: one pair of guppies, about 30 young per month before anything eats them."""
-    assert fry.raised_young(1, 28.0, 28.0, 1.0, 1) == pytest.approx(30, abs=3)
+    assert broods.raised_young(1, 28.0, 28.0, 1.0, 1) == pytest.approx(30, abs=3)
 
 
 def test_sperm_lasts_ten_months() -> None:
     """Reznick group, UC Riverside: female guppies stored sperm for at least 10 months."""
-    assert fry.STORED_SPERM_MONTHS == 10
+    assert broods.STORED_SPERM_MONTHS == 10
 
 
 def test_daughters_breed_from_the_fourth_month() -> None:
     """By hand: two females, 10 young that live each month; the first month's five daughters breed in the
     fourth.
     """
-    months = [fry.raised_young(2, 10.0, fry.DAYS_PER_MONTH, 0.5, n) for n in range(1, 7)]
+    months = [broods.raised_young(2, 10.0, broods.DAYS_PER_MONTH, 0.5, n) for n in range(1, 7)]
     assert months[:4] == pytest.approx([10, 20, 30, 65])
     assert months[4] > months[3] + 35
 
 
 def test_forecast_holds_its_interval() -> None:
     exact = Interval.exact
-    sure = fry.forecast(4, exact(25), exact(28), exact(0.2), exact(1.0))
+    sure = broods.forecast(broods.Brooding(4, exact(25), exact(28), exact(0.2), exact(1.0)))
     assert sure.per_month.low == sure.per_month.high == pytest.approx(4 * 25 / 28 * 30.4 * 0.2)
-    unsure = fry.forecast(4, Interval(10, 25, 45), exact(28), Interval(0.05, 0.2, 0.5), exact(1.0))
+    unsure = broods.forecast(
+        broods.Brooding(4, Interval(10, 25, 45), exact(28), Interval(0.05, 0.2, 0.5), exact(1.0))
+    )
     assert unsure.per_month.low < sure.per_month.value < unsure.per_month.high

@@ -47,7 +47,7 @@ def harassment(facts: Facts) -> Iterator[Finding]:
             continue
         species = keeping.species
         grade = grade_of((species, "male_female"))
-        message = f"{_plaint(keeping, pressure.level, grade)}. {shown(pressure)}"
+        message = f"{_plaint(keeping, pressure.level, grade)}. {shown(pressure, 'courting')}"
         yield Finding(
             "company/harassment",
             pressure.level,

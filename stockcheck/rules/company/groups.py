@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
-from stockcheck.rules.company.keeping import keepings
+from stockcheck.rules.company.keeping import Keeping, keepings
 from stockcheck.rules.core import CLEAR, FIX, WATCH, Finding, headroom_between, rule
-from stockcheck.rules.wording import count_word, grade_of, name_of, names_of, sentence, softly, some
+from stockcheck.rules.wording import count_word, grade_of, listed, name_of, names_of, sentence, softly, some
+from stockcheck.table.model import GRADES
 
 SAXBY = "Saxby et al. 2010, Appl. Anim. Behav. Sci. 125:195"
 
+_TOO_SMALL = "company/group-too-small"
 #: A shoal of this share of its smallest number is no shoal.
 _STOP_SHARE, _HOLDS_SHARE, _SAFE_SHARE = 0.0, 0.6, 1.4
 
@@ -41,33 +43,60 @@ def group_too_small(facts: Facts) -> Iterator[Finding]:
 
     Limits.  The smallest number is where keepers agree, not a measured edge.
     """
+    short: dict[tuple[str, str], list[tuple[float, Keeping]]] = {}
     for keeping in keepings(facts):
-        species = keeping.species
-        least = species.group_min or 1
-        if species.social not in ("shoal", "group") or least <= 1:
+        least = keeping.species.group_min or 1
+        if keeping.species.social not in ("shoal", "group") or least <= 1:
             continue
         share = keeping.count / least
         headroom = max(headroom_between(share, _STOP_SHARE, _HOLDS_SHARE, _SAFE_SHARE), 5.0)
-        band = species.band("group_min")
-        grade = band.grade if band else grade_of((species, "group_min"))
         if share >= 1:
-            yield Finding(
-                "company/group-too-small", "clear", "", species=(species.slug,), headroom=max(headroom, 80)
-            )
-            continue
-        level = "fix" if headroom < 50 else "watch"
-        wants = "live in shoals" if species.social == "shoal" else "live in groups"
-        alone = "One alone stays" if keeping.count == 1 else f"{keeping.count} stay"
-        yield Finding(
-            "company/group-too-small",
-            level,
-            f"{sentence(names_of(species))} {wants} of {least} or more. {alone} timid or quarrelsome.",
-            f"{some(least - keeping.count, species, 'more')}, {least} in all, if there is room; else none.",
-            (species.slug,),
-            grade,
-            (SAXBY,),
-            headroom,
-        )
+            slugs = (keeping.species.slug,)
+            yield Finding(_TOO_SMALL, "clear", "", species=slugs, headroom=max(headroom, 80))
+        else:
+            level = "fix" if headroom < 50 else "watch"
+            short.setdefault((level, keeping.species.social), []).append((headroom, keeping))
+    for (level, social), found in short.items():
+        yield _short_of_company(level, social, found)
+
+
+def _short_of_company(level: str, social: str, found: list[tuple[float, Keeping]]) -> Finding:
+    """One finding for all that live alike and are about as short of company."""
+    taxa = [keeping.species for _, keeping in found]
+    wants = "shoals" if social == "shoal" else "groups"
+    least = [taxon.group_min or 1 for taxon in taxa]
+    missing = [some(n - k.count, k.species, "more") for n, (_, k) in zip(least, found, strict=True)]
+    if len(found) == 1:
+        message = f"{sentence(names_of(taxa[0]))} live in {wants} of {least[0]} or more"
+        message += f": {_alone(level, found[0][1].count)}"
+    else:
+        named = [f"{names_of(k.species)} ({k.count} of at least {k.species.group_min})" for _, k in found]
+        few = "so few will do for a time" if level == "watch" else "so few stay timid, or turn on one another"
+        message = f"{sentence(listed(named))} live in {wants}; {few}"
+    grades = [
+        band.grade if (band := taxon.band("group_min")) else grade_of((taxon, "group_min")) for taxon in taxa
+    ]
+    return Finding(
+        _TOO_SMALL,
+        level,
+        f"{message}.",
+        f"{sentence(listed(missing))}, if there is room; else none.",
+        tuple(taxon.slug for taxon in taxa),
+        max(grades, key=GRADES.index),
+        (SAXBY,),
+        min(headroom for headroom, _ in found),
+    )
+
+
+def _alone(level: str, count: int) -> str:
+    """What becomes of so few of one kind."""
+    if level == "watch":
+        return f"{count_word(count)} will do for a time"
+    if count == 1:
+        return "one alone stays hidden, pale and off its food, or takes it out on others"
+    if count == 2:
+        return "of two, one chases and the other hides"
+    return f"{count_word(count)} stay timid, or turn on one another"
 
 
 @rule(

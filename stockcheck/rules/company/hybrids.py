@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations
 
 from stockcheck.facts.model import Facts
-from stockcheck.rules.company.encounter import Encounter, Place, Side, place, sides
+from stockcheck.rules.company.encounter import Encounter, Place, Side, finding_of, place, sides
 from stockcheck.rules.company.relations import hybrid_of
 from stockcheck.rules.core import WATCH, Finding, rule
-from stockcheck.rules.wording import names_of, sentence
+from stockcheck.rules.wording import listed, names_of, sentence
+from stockcheck.table.model import Species
 
 
 def crossed(one: Side, other: Side, where: Place) -> Encounter | None:
@@ -19,13 +21,17 @@ def crossed(one: Side, other: Side, where: Place) -> Encounter | None:
     if relation is None or not _may_meet(one, other):
         return None
     grade = "C" if not relation.basis.startswith("common practice") else "D"
-    message = (
-        f"{sentence(names_of(one.species))} and {names_of(other.species)}: {relation.remarks}. "
-        "Their young are neither, and should not be passed on as either."
-    )
-    remedy = "Keep one of the two, or one sex in all."
+    message = _said([one.species, other.species], relation.remarks)
+    remedy = "Keep one of them, or one sex in all."
     return Encounter(
         "may interbreed", one.species, other.species, WATCH, message, remedy, grade, (relation.basis,)
+    )
+
+
+def _said(taxa: list[Species], remarks: str) -> str:
+    return (
+        f"{sentence(listed([names_of(taxon) for taxon in taxa]))}: {remarks}. "
+        "Hybrids should not be passed on as either."
     )
 
 
@@ -67,7 +73,14 @@ def hybrids(facts: Facts) -> Iterator[Finding]:
 
     Limits.  A missing pair is not a promise.
     """
+    alike: dict[str, list[Encounter]] = {}
     for one, other in combinations(sides(facts), 2):
+        relation = hybrid_of(one.species, other.species)
         encounter = crossed(one, other, place(facts))
-        if encounter is not None:
-            yield encounter.finding("company/hybrids")
+        if encounter is not None and relation is not None:
+            alike.setdefault(relation.remarks, []).append(encounter)
+    for remarks, encounters in alike.items():
+        met = [taxon for encounter in encounters for taxon in (encounter.actor, encounter.target)]
+        taxa = list({taxon.slug: taxon for taxon in met}.values())
+        finding = finding_of(encounters, "company/hybrids")
+        yield replace(finding, message=_said(taxa, remarks), species=tuple(taxon.slug for taxon in taxa))

@@ -102,7 +102,7 @@ def snails_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
         return None
     grade = grade_of((eater, "eats_snails"))
     big = (target.largest_mm or 0) > 0.5 * (actor.largest_mm or 0)
-    opens = eater.group in SHELL_OPENERS or eater.kind == "snail"
+    opens = eater.group in SHELL_OPENERS or (eater.kind == "snail" and eater.diet == "carnivore")
     whom, prey_names = sentence(names_of(eater)), names_of(prey)
     verb = softly(grade, "eat", "are said to eat")
     if big:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from stockcheck.facts.model import Facts
-from stockcheck.rules.company.encounter import Encounter, Place, Side, place, sides
+from stockcheck.rules.company.encounter import NO_STOP, Encounter, Place, Side, place, sides
 from stockcheck.rules.company.pressure import BASE, PRACTICE, Rivals, rivalry
 from stockcheck.rules.company.relations import lookalike_of
 from stockcheck.rules.company.rivalry import shown
@@ -48,8 +48,11 @@ def mistaken(one: Side, other: Side, where: Place) -> Encounter | None:
         f"Choose one of the two: {names_of(fiercer.species)} or {names_of(milder.species)}; "
         f"or only females of the {name_of(milder.species)}."
     )
+    headroom = pressure.headroom
+    if fiercer.species.male_male != milder.species.male_male:  # one that gives way is chased, not killed
+        headroom = max(headroom, NO_STOP)
     return Encounter(
-        "rival males", fiercer.species, milder.species, pressure.headroom, message, remedy, "D", (PRACTICE,)
+        "rival males", fiercer.species, milder.species, headroom, message, remedy, "D", (PRACTICE,)
     )
 
 

@@ -9,6 +9,7 @@ from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import Encounter, Place, Side, findings
 from stockcheck.rules.core import Finding, headroom_between, rule
 from stockcheck.rules.wording import grade_of, names_of, sentence, softly
+from stockcheck.table.model import Species
 
 PRACTICE = "common practice, no source"
 SAXBY = "Saxby et al. 2010, Appl. Anim. Behav. Sci. 125:195"
@@ -44,12 +45,18 @@ def nipped(actor: Side, target: Side, where: Place) -> Encounter | None:
         f"{sentence(names_of(nipper))} {softly(grade, 'nip', 'are said to nip')} fins, "
         f"and {names_of(victim)} have long ones{too_few}."
     )
-    crowd = int(PLENTY_FROM * least + 0.5)
-    if nipper.fin_nipper == "sometimes" and not plenty:
-        remedy = f"Part them, or raise the nippers to {crowd}: a crowd chases its own."
-    else:
-        remedy = "Part them." + ("" if plenty else f" A crowd of {crowd} chases its own more, but not only.")
+    remedy = _nipping_remedy(nipper, plenty)
     return Encounter("fins nipped", nipper, victim, headroom, message, remedy, grade, (SAXBY,))
+
+
+def _nipping_remedy(nipper: Species, plenty: bool) -> str:
+    least = nipper.group_min or 1
+    if plenty or nipper.social not in ("shoal", "group"):
+        return "Part them."
+    crowd = int(PLENTY_FROM * least + 0.5)
+    if nipper.fin_nipper == "sometimes":
+        return f"Part them, or raise the nippers to {crowd}: a crowd chases its own."
+    return f"Part them. A crowd of {crowd} chases its own more, but not only."
 
 
 @rule(

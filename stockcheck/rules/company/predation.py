@@ -8,7 +8,7 @@ from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import NO_STOP, Encounter, Place, Side, findings
 from stockcheck.rules.core import WATCH, Finding, headroom_between, rule
-from stockcheck.rules.wording import grade_of, name_of, names_of, seen, sentence, softly
+from stockcheck.rules.wording import grade_of, listed, name_of, names_of, seen, sentence, softly
 from stockcheck.table.model import Species
 
 PRACTICE = "common practice, no source"
@@ -255,20 +255,31 @@ def filter_intake(facts: Facts) -> Iterator[Finding]:
     filter_ = facts.plan.filter
     if filter_ is None or filter_.intake_guard:
         return
-    for group in facts.groups:
-        species = group.species
-        small = species.kind == "shrimp" and (species.adult_length_mm or 0) <= 2 * DRAWN_IN_MM
-        tiny = species.kind == "fish" and (species.adult_length_mm or 99) <= DRAWN_IN_MM
-        young = species.reproduction == "livebearer" and group.females + group.unsexed > 0
-        if small or tiny or young:
-            whom = f"the young of {names_of(species)}" if young else names_of(species)
-            if small:
-                whom += " and their young"
-            yield Finding(
-                "company/filter-intake",
-                "watch",
-                f"The filter's intake has no guard: {whom} get drawn in.",
-                "Put a sponge or a fine mesh over the intake.",
-                (species.slug,),
-                headroom=WATCH,
-            )
+    taxa = list({group.species.slug: group.species for group in facts.groups}.values())
+    mothers = {g.species.slug for g in facts.groups if g.females + g.unsexed and _bears_young(g.species)}
+    small = [taxon for taxon in taxa if _drawn_in(taxon)]
+    young = [taxon for taxon in taxa if taxon.slug in mothers and taxon not in small]
+    if not small and not young:
+        return
+    whom = [names_of(taxon) for taxon in small]
+    if young:
+        whom.append(f"the young of {listed([names_of(taxon) for taxon in young])}")
+    yield Finding(
+        "company/filter-intake",
+        "watch",
+        f"The filter's intake has no guard and draws in {listed(whom)}.",
+        "Put a sponge or a fine mesh over the intake.",
+        tuple(taxon.slug for taxon in (*small, *young)),
+        headroom=WATCH,
+    )
+
+
+def _bears_young(species: Species) -> bool:
+    return species.reproduction == "livebearer"
+
+
+def _drawn_in(species: Species) -> bool:
+    """Whether an open intake takes grown animals of a taxon (shrimps cling to it, and their young go in)."""
+    length = species.adult_length_mm or 99.0
+    reach = 2 * DRAWN_IN_MM if species.kind == "shrimp" else DRAWN_IN_MM
+    return species.kind in ("shrimp", "fish") and length <= reach

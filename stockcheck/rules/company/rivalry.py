@@ -140,13 +140,11 @@ def _reasons(pressure: Pressure) -> str:
     return "; ".join(part.why for part in (pressure.parts[0], *raising))
 
 
-def shown(pressure: Pressure) -> str:
-    """The arithmetic of a pressure in one sentence."""
-    telling = [part for part in pressure.parts if abs(part.factor.value - 1) >= 0.005]
-    product = " x ".join(f"{part.name} {part.factor.value:.2f}" for part in telling)
+def shown(pressure: Pressure, kind: str = "rivalry") -> str:
+    """A pressure and where it stands, in one sentence; its parts are figures of their own."""
     low, value, high = pressure.interval
     return (
-        f"Pressure {product} = {value:.2f} (90 % {low:.2f} to {high:.2f}; {HOLDS_AT:g} just holds, 1 stops)."
+        f"{sentence(kind)} pressure {value:.2f}, {low:.2f} to {high:.2f}; {HOLDS_AT:g} just holds, 1 stops."
     )
 
 

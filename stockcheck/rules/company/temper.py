@@ -94,6 +94,8 @@ def unsettled(actor: Side, target: Side, where: Place) -> Encounter | None:
     restless, quiet = actor.species, target.species
     if restless.temperament != "boisterous" or quiet.temperament != "peaceful":
         return None
+    if restless.family == quiet.family and restless.reproduction == "livebearer" == quiet.reproduction:
+        return None  # livebearers are all of one temper beside one another
     if quiet.kind != "fish" or quiet.flow not in ("still", "gentle") or not shared_layers(restless, quiet):
         return None
     if actor.largest_mm is None or target.largest_mm is None:

@@ -9,7 +9,7 @@ from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of
 from stockcheck.rules.comfort import GH, KH, PH, TEMPERATURE, Field
 from stockcheck.rules.core import FIX, Finding, rule
 from stockcheck.rules.water.own import own_hardness, own_ph, own_temperature
-from stockcheck.rules.water.words import need, plainly
+from stockcheck.rules.water.words import kh_known, need, plainly
 from stockcheck.rules.wording import listed, sentence
 
 
@@ -95,7 +95,8 @@ def unmeasured(facts: Facts) -> Iterator[Finding]:
         if own is None:
             yield _unknown(
                 "water/unmeasured",
-                f"The plan does not say the water's {field.name}.",
+                f"The plan does not say the water's {field.name}."
+                + (f" {kh_known(facts)}" if field is KH else ""),
                 f"Measure it, or ask the waterworks, and add it under [water] or [tap]: {_example(field)}.",
             )
 

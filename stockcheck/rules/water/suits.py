@@ -22,7 +22,7 @@ from stockcheck.rules.comfort import (
 )
 from stockcheck.rules.core import FIX, Finding, level_of, rule
 from stockcheck.rules.water.own import Own, own_hardness, own_ph, own_temperature
-from stockcheck.rules.water.words import clear, finding, off_band, with_spans
+from stockcheck.rules.water.words import clear, finding, kh_known, off_band, with_spans
 from stockcheck.rules.wording import listed
 
 
@@ -128,7 +128,9 @@ def kh(facts: Facts) -> Iterator[Finding]:
 
     Limits.  It rests on single sources nearly everywhere: this rule asks to keep an eye on it and no more.
     """
-    yield from _own_water("water/KH", facts, KH, own_hardness(facts, "KH_dkh"))
+    for finding_ in _own_water("water/KH", facts, KH, own_hardness(facts, "KH_dkh")):
+        told = f"{finding_.message} {kh_known(facts)}" if finding_.message else ""
+        yield replace(finding_, message=told)
 
 
 @rule(

@@ -118,6 +118,15 @@ def finding(name: str, headroom: float, message: str, remedy: str, hurt: Sequenc
     )
 
 
+def kh_known(facts: Facts) -> str:
+    """For how many of the plan's animals and plants any source states a KH."""
+    taxa: list[Taxon] = [*(g.species for g in facts.groups), *(p.species for p in facts.plantings)]
+    known, count = len(limits(taxa, KH.name)), len({taxon.slug for taxon in taxa})
+    if known == 0:
+        return f"No source in the table states a KH for any of the {count} kinds here."
+    return f"Sources state a KH for {known} of the {count} kinds here."
+
+
 def plainly(taxa: Sequence[Taxon]) -> str:
     return listed([name_of(taxon) for taxon in taxa])
 
