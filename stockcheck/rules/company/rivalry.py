@@ -232,6 +232,15 @@ def _unsexed(keeping: Keeping) -> Iterator[Finding]:
         )
 
 
+def calmest_split(keeping: Keeping) -> Keeping:
+    """The keeping, had the sexes of its unsexed animals fallen out best; itself where all are sexed."""
+    count = min(keeping.unsexed, _MOST_SPLITS)
+    if not count:
+        return keeping
+    outcomes = [worst_pressure(_split(keeping, count, males)) for males in range(count + 1)]
+    return _split(keeping, count, _calmest(keeping, count, outcomes))
+
+
 def _calmest(keeping: Keeping, count: int, outcomes: list[Pressure]) -> int:
     """How many males make the calmest group; both sexes, where that is calm enough."""
 
