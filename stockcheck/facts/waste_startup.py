@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from stockcheck.facts.model import Facts, Figure, Step
 from stockcheck.facts.plain import plain
 from stockcheck.facts.waste_model import Setting
-from stockcheck.physics.ammonia import un_ionised_fraction
+from stockcheck.physics.ammonia import PKA_OFFSET, un_ionised_fraction
 from stockcheck.physics.nitrification import NITRITE_ACT
 from stockcheck.physics.quantity import Interval, propagate
 from stockcheck.physics.startup import (
@@ -64,9 +64,9 @@ def startup_figures(
         return _course(facts, setting, flow, values, matured, seeded, temperature)
 
     found, influences = propagate(course, inputs)
-    steps = _steps(matured, seeded, temperature, found)
+    steps = _steps(setting, matured, seeded, temperature, found)
     return {
-        name: Figure(name, label, found[name], unit, influences[name], steps)
+        name: Figure(name, label, found[name], unit, influences[name], steps[name])
         for name, (label, unit) in _LABELS.items()
         if name in found
     }
@@ -113,36 +113,36 @@ def _course(
     return course
 
 
-def _steps(matured: float, seeded: float, temperature: float, found: Mapping[str, Interval]) -> list[Step]:
-    share = found["grown_in_share"].value
+def _steps(
+    setting: Setting, matured: float, seeded: float, temperature: float, found: Mapping[str, Interval]
+) -> dict[str, list[Step]]:
+    """Per figure, its arithmetic; all but the first two begin with the bacteria there are today."""
     seed = f", {plain(seeded)} of the media from a mature filter" if seeded else ""
-    return [
-        Step(
-            "bacteria today",
-            f"{plain(matured)} days in use at {plain(temperature, 3)} degC after a lag of {plain(LAG)}{seed}",
-            share,
-            "of grown in",
-            f"{AMMONIA_GROWTH.source}; {LAG.source}",
-        ),
-        Step(
-            "highest TAN",
-            "dC/dt = (load - bacteria x C - plants - changes) / volume while the bacteria grow",
-            found["tan_peak_mg_per_l"].value,
-            "mg/L",
-            AMMONIA_GROWTH.source,
-        ),
-        Step(
-            "highest nitrite",
-            "the same for the second step, which starts when there is nitrite to live on",
-            found["nitrite_n_peak_mg_per_l"].value,
-            "mg/L",
+    today = Step(
+        "bacteria today",
+        f"{plain(matured)} days in use at {plain(temperature, 3)} degC after a lag of {plain(LAG)}{seed}",
+        found["grown_in_share"].value,
+        "of grown in",
+        f"{AMMONIA_GROWTH.source}; {LAG.source}",
+    )
+    rate = "dC/dt = (load - bacteria x C - plants - changes) / volume while the bacteria grow"
+    second = "the same for the second step, which starts when there is nitrite to live on"
+    told = {
+        "tan_peak_mg_per_l": (rate + ", its highest", AMMONIA_GROWTH.source),
+        "nitrite_n_peak_mg_per_l": (second + ", its highest", NITRITE_GROWTH.source),
+        "tan_in_a_month_mg_per_l": (rate + f", on day {MONTH_DAYS:g}", AMMONIA_GROWTH.source),
+        "nitrite_n_in_a_month_mg_per_l": (second + f", on day {MONTH_DAYS:g}", NITRITE_GROWTH.source),
+        "days_to_grow_in": (
+            f"the last day with TAN over {plain(setting.tan_limit)} or nitrite over {NITRITE_ACT:g} mg N/L",
             NITRITE_GROWTH.source,
         ),
-        Step(
-            "days until both stay low",
-            "TAN under its limit, nitrite under 0.1 mg/L",
-            found["days_to_grow_in"].value,
-            "day",
-            NITRITE_GROWTH.source,
-        ),
-    ]
+    }
+    if setting.pH is not None:
+        tan, share = found["tan_peak_mg_per_l"].value, un_ionised_fraction(setting.pH, temperature)
+        formula = f"{plain(tan)} mg/L TAN x {plain(share)} un-ionised at pH {setting.pH:g}"
+        told["nh3_n_peak_mg_per_l"] = (formula, PKA_OFFSET.source)
+    steps = {
+        name: [today, Step(_LABELS[name][0], formula, found[name].value, _LABELS[name][1], source)]
+        for name, (formula, source) in told.items()
+    }
+    return {"grown_in_share": [today], **steps}

@@ -15,6 +15,7 @@ SUBJECTS: dict[str, tuple[str, ...]] = {
         "gross_volume_l",
         "geometry_volume_l",
         "net_volume_l",
+        "volume_difference_l",
         "water_height_cm",
         "floor_cm2",
         "surface_cm2",
@@ -82,6 +83,13 @@ SUBJECTS: dict[str, tuple[str, ...]] = {
         "gh_gain_dgh_per_week",
         "gh_before_change_dgh",
         "conductivity_estimate_us_cm",
+        "mix_pure_l_per_change",
+        "mix_tap_l_per_change",
+        "gh_mineral_g_per_change",
+        "kh_mineral_g_per_change",
+        "chlorine_after_change_mg_per_l",
+        "thiosulfate_mg_per_change",
+        "chloramine_tan_mg_per_l",
     ),
 }
 

@@ -6,13 +6,65 @@ from pathlib import Path
 
 import pytest
 
-from stockcheck.check import Report, check_file
+from stockcheck.check import Report, check_file, check_text
 from stockcheck.report.explain import SUBJECTS, UnknownTopic, explanation
 from stockcheck.table.read import Table
 
+#: Everything the reading room does not ask for: measured water, a target to mix to, chloramine, young fish,
+#: the keeper's own feeding and a new filter.
+DEMANDING = """
+name = "Demanding"
+[tank]
+length = "60 cm"
+width = "30 cm"
+height = "35 cm"
+glass = "6 mm"
+lid = true
+buckets = { count = 6, volume = "8 L" }
+[room]
+low = "18 degC"
+high = "30 degC"
+[water]
+pH = 7.6
+GH = "15 dGH"
+KH = "9 dKH"
+[tap]
+GH = "16 dGH"
+KH = "10 dKH"
+nitrate = "20 mg/L"
+chloramine = "1 mg/L"
+[target]
+GH = "6 dGH"
+KH = "3 dKH"
+[heater]
+power = "50 W"
+setpoint = "25 degC"
+[filter]
+flow = "300 L/hour"
+matured = "0 day"
+[[filter.media]]
+kind = "foam 20 ppi"
+volume = "0.5 L"
+[feeding]
+feed = "flake"
+amount = "0.2 g/day"
+[routine]
+water_change = "25 %"
+every = "14 day"
+[[animals]]
+species = "neon tetra"
+count = 10
+stage = "juvenile"
+[[plants]]
+species = "Java moss"
+cover = "10 %"
+"""
 
-@pytest.fixture(scope="module")
-def report(table: Table, data_folder: Path) -> Report:
+
+@pytest.fixture(scope="module", params=["reading room", "demanding"])
+def report(request: pytest.FixtureRequest, table: Table, data_folder: Path) -> Report:
+    if request.param == "demanding":
+        return check_text(DEMANDING, table)
     return check_file(data_folder / "plans" / "reading-room.toml", table)
 
 

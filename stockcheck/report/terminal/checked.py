@@ -29,17 +29,25 @@ from stockcheck.report.wording import (
 from stockcheck.rules.core import Finding
 
 #: The figures a keeper reads first; the others stay in JSON and `explain`.
-SHOWN = (
-    "net_volume_l",
-    "filled_mass_kg",
-    "feed_g_per_day",
-    "nitrogen_load_mg_per_day",
-    "removal_capacity_mg_per_day",
-    "tan_mg_per_l",
-    "nh3_n_mg_per_l",
-    "nitrate_mg_per_l",
-    "oxygen_night_mg_per_l",
-    "heater_power_w",
+SHOWN = {
+    "net_volume_l": "net water volume",
+    "filled_mass_kg": "mass of the filled tank",
+    "feed_g_per_day": "feed a day",
+    "nitrogen_load_mg_per_day": "ammonia nitrogen from feed",
+    "removal_capacity_mg_per_day": "removal by bacteria and plants",
+    "tan_mg_per_l": "total ammonia nitrogen (TAN)",
+    "nh3_n_mg_per_l": "un-ionised ammonia nitrogen",
+    "nitrate_mg_per_l": "nitrate",
+    "oxygen_night_mg_per_l": "oxygen at the end of the night",
+    "heater_power_w": "heater power needed",
+}
+#: Shown where the plan asks for them.
+SHOWN_IF_ASKED = (
+    "mix_pure_l_per_change",
+    "mix_tap_l_per_change",
+    "gh_mineral_g_per_change",
+    "kh_mineral_g_per_change",
+    "thiosulfate_mg_per_change",
 )
 
 
@@ -135,14 +143,16 @@ def _own(report: Report, field: str) -> tuple[float, float] | None:
 
 def _figures(report: Report) -> Grid:
     grid = columns()
-    for name in SHOWN:
-        figure = report.facts.figures.get(name)
+    figures = report.facts.figures
+    for name in (*SHOWN, *(name for name in SHOWN_IF_ASKED if name in figures)):
+        figure = figures.get(name)
         if figure is not None:
-            grid.add_row(
-                f"  {sentence_case(figure.label)}", quantity(interval_text(figure.interval), figure.unit)
-            )
+            value = quantity(interval_text(figure.interval), figure.unit)
+            grid.add_row(f"  {sentence_case(figure.label)}", value)
+        elif name == "heater_power_w" and report.facts.plan.heater is None:
+            grid.add_row(f"  {sentence_case(SHOWN[name])}", "none: there is no heater")
         else:
-            grid.add_row(f"  {name}", "unknown: something it needs is missing, see above")
+            grid.add_row(f"  {sentence_case(SHOWN[name])}", "unknown: the findings say what is missing")
     return grid
 
 
