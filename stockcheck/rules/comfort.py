@@ -79,7 +79,7 @@ def best_compromise(found: Sequence[Limit], field: Field) -> tuple[float, float]
     if not ends:
         return 0.0, CLEAR
     low, high = min(ends), max(ends)
-    for _ in range(24):
+    for _ in range(14):
         x = (low + high) / 2
         rising = min(headroom_low(limit, field, x) for limit in found)
         falling = min(headroom_high(limit, field, x) for limit in found)
