@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
-from stockcheck.rules.company.keeping import Keeping, keepings
+from stockcheck.rules.company.keeping import Keeping, keepings, worst_pressure
 from stockcheck.rules.core import CLEAR, FIX, WATCH, Finding, headroom_between, rule
 from stockcheck.rules.wording import count_word, grade_of, listed, name_of, names_of, sentence, softly, some
 from stockcheck.table.model import GRADES
@@ -120,14 +120,16 @@ def solitary(facts: Facts) -> Iterator[Finding]:
 
     Evidence.  The table's traits.
 
-    Limits.  Very large tanks hold several; the rivalry rules judge the floor where the sexes are known.
+    Limits.  Very large tanks hold several.  Where the sexes are known and the rivalry rules find that they
+    fight, this rule leaves it at that.
     """
     for keeping in keepings(facts):
         species = keeping.species
         if species.social != "solitary":
             continue
         fierce = {"territorial", "lethal"} & {species.male_male, species.female_female}
-        if keeping.count <= 1 or not fierce:
+        told = worst_pressure(keeping).level in ("fix", "stop")  # by the rivalry rules, with its reasons
+        if keeping.count <= 1 or not fierce or told:
             yield Finding("company/solitary", "clear", "", species=(species.slug,), headroom=CLEAR)
             continue
         grade = grade_of((species, "social"))

@@ -20,6 +20,12 @@ from stockcheck.table.model import Species
 CROWD_FROM = 6
 
 
+def crowds(species: Species) -> bool:
+    """Whether a taxon is kept in numbers among which no one is singled out."""
+    least = species.group_min or 1
+    return species.social == "shoal" or (species.social == "group" and least >= CROWD_FROM)
+
+
 @dataclass(frozen=True, slots=True)
 class Keeping:
     """All animals of one taxon in one tank, entries of the plan merged."""
@@ -41,8 +47,7 @@ class Keeping:
 
     @property
     def crowding(self) -> bool:
-        social, least = self.species.social, self.species.group_min or 1
-        return social == "shoal" or (social == "group" and least >= CROWD_FROM)
+        return crowds(self.species)
 
     @property
     def sharing(self) -> bool:
@@ -119,7 +124,7 @@ def female_pressure(keeping: Keeping) -> Pressure:
             floor_cm2=keeping.floor_cm2,
             run_cm=keeping.length_cm,
             cover=keeping.cover,
-            sharing=keeping.sharing,
+            sharing=keeping.sharing or species.social == "harem",
             crowding=keeping.crowding,
             nipped_fins=species.long_fins,
             size_spread=keeping.size_spread,

@@ -44,10 +44,10 @@ def mistaken(one: Side, other: Side, where: Place) -> Encounter | None:
         f"{sentence(names_of(fiercer.species))} and {names_of(milder.species)}: {relation.remarks}. "
         f"{shown(pressure)}"
     )
-    remedy = (
-        f"Choose one of the two: {names_of(fiercer.species)} or {names_of(milder.species)}; "
-        f"or only females of the {name_of(milder.species)}."
-    )
+    remedy = f"Choose one of the two: {names_of(fiercer.species)} or {names_of(milder.species)}"
+    if milder.species.female_female not in ("territorial", "lethal"):
+        remedy += f"; or only females of the {name_of(milder.species)}"
+    remedy += "."
     headroom = pressure.headroom
     if fiercer.species.male_male != milder.species.male_male:  # one that gives way is chased, not killed
         headroom = max(headroom, NO_STOP)

@@ -279,7 +279,8 @@ def _company(rivals: Rivals) -> list[Part]:
         return parts
     if rivals.opposite:
         if rivals.opposite < rivals.count * rivals.opposite_wanted:
-            why = f"{rivals.opposite} females for {rivals.count} males to contest"
+            females = f"{rivals.opposite} female{'s' if rivals.opposite > 1 else ''}"
+            why = f"{females} for {rivals.count} males to contest"
             parts.append(Part("females", FEMALES_SHORT.interval, why, PRACTICE))
         return parts
     constant = ALL_MALE[rivals.single_sex][rivals.cover]

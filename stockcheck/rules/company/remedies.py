@@ -180,10 +180,14 @@ def _one_sex(keeping: Keeping) -> Iterator[Candidate]:
     females = max(_least(keeping), keeping.females, 1 if keeping.females else keeping.males)
     changed = keeping.males + females - keeping.females
     carry = ", which may carry young" if keeping.species.reproduction == "livebearer" else ""
-    yield f"females only, {count_word(females)} of them{carry}", Change(0, females), _effort(changed)
+    words = "the female alone" if females == 1 else f"females only, {count_word(females)} of them"
+    yield f"{words}{carry}", Change(0, females), _effort(changed)
     if keeping.females:
         males = max(_least(keeping), keeping.males)
         changed = keeping.females + males - keeping.males
+        if males == 1:
+            yield "the male alone", Change(1, 0), _effort(changed)
+            return
         yield f"males only, {count_word(males)} of them", Change(males, 0), _effort(changed)
 
 
@@ -194,8 +198,6 @@ def _fewer_females(keeping: Keeping) -> Iterator[Candidate]:
     if keep:
         words = f"{count_word(keep)} female{'s' * (keep > 1)} instead of {count_word(females)}"
         yield words, Change(females=keep), _effort(females - keep)
-    elif keeping.males == 1 and _least(keeping) == 1:
-        yield "the male alone", Change(females=0), _effort(females)
 
 
 def _longer_tank(keeping: Keeping) -> Iterator[Candidate]:

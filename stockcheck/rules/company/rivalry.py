@@ -22,8 +22,8 @@ from stockcheck.table.model import Species
 
 _SOURCES = (SIGHT_BARRIER.source, SAXBY, PRICE)
 
-#: Chance of a fighting mix, bought unsexed, from which it is worth a word.
-_WORTH_A_WORD = 0.10
+#: Chance of a mix at odds, bought unsexed, from which it is worth a word; by the finding's grade.
+_WORTH_A_WORD = {"C": 0.10, "D": 0.30}
 #: Unsexed groups above this size are judged at this size: the share of a mix hardly changes.
 _MOST_SPLITS = 24
 
@@ -194,7 +194,8 @@ def unsexed(facts: Facts) -> Iterator[Finding]:
 
     Mechanism.  Every way the group can fall into males and females is tried.  Where even the best one does
     not hold, the finding has that one's level; where it depends on the sexes, the answer is ``unknown`` with
-    the odds when bought at random, and the mix to ask for.
+    the odds when bought at random, and the mix to ask for.  Where males and females contest one another alike
+    (loaches with one order of rank), all count as rivals.
 
     Evidence.  That of male rivalry, female rivalry and harassment.
 
@@ -202,8 +203,43 @@ def unsexed(facts: Facts) -> Iterator[Finding]:
     males.
     """
     for keeping in keepings(facts):
-        if keeping.unsexed:
+        if keeping.unsexed and _sexes_alike(keeping.species):
+            yield from _one_rank(keeping)
+        elif keeping.unsexed:
             yield from _unsexed(keeping)
+
+
+def _sexes_alike(species: Species) -> bool:
+    """Whether males and females of a group contest one another alike, so that it does not matter who is who."""
+    alike = species.male_male == species.female_female and species.male_female == "none"
+    return alike and species.social in ("shoal", "group")
+
+
+def _one_rank(keeping: Keeping) -> Iterator[Finding]:
+    """A group of one order of rank: all are rivals."""
+    pressure = female_pressure(replace(keeping, males=0, females=keeping.count, unsexed=0))
+    species = keeping.species
+    if not pressure.parts:
+        return
+    grade = grade_of((species, "male_male"), (species, "female_female"))
+    remedy = "Sight lines broken by wood and plants, and feed in several places, spread it out."
+    if pressure.level != "watch":
+        remedy = f"A longer tank with the sight lines broken, or another species than {names_of(species)}."
+    if pressure.level == "clear":
+        yield Finding("company/unsexed", "clear", "", species=(species.slug,), headroom=pressure.headroom)
+        return
+    outlook = _outlook(pressure.level, grade)
+    message = f"{some(keeping.count, species)} {outlook}: {_reasons(pressure)}. {shown(pressure)}"
+    yield Finding(
+        "company/unsexed",
+        pressure.level,
+        message,
+        remedy,
+        (species.slug,),
+        grade,
+        _SOURCES,
+        pressure.headroom,
+    )
 
 
 def _unsexed(keeping: Keeping) -> Iterator[Finding]:
@@ -218,13 +254,13 @@ def _unsexed(keeping: Keeping) -> Iterator[Finding]:
     odds = (
         sum(comb(count, males) for males in range(count + 1) if outcomes[males].value > HOLDS_AT) / 2**count
     )
-    if odds >= _WORTH_A_WORD:
+    if odds >= _WORTH_A_WORD[grade]:
         mix = _mix(keeping.males + best, keeping.females + count - best)
         yield Finding(
             "company/unsexed",
             "unknown",
             f"The sexes of the {names_of(species)} are not stated, and it depends on them: bought at random, "
-            f"{count} would be a fighting mix {odds:.0%} of the time.",
+            f"{count} would be a mix that fights or wears its females out {odds:.0%} of the time.",
             "Sex them and write males and females into the plan. "
             f"{sentence(how_to_sex(species))} The calmest mix here: {mix}.",
             (species.slug,),

@@ -17,6 +17,7 @@ from stockcheck.rules.company.encounter import (
     shared_layers,
     sides,
 )
+from stockcheck.rules.company.keeping import crowds
 from stockcheck.rules.company.pressure import floor_wanted
 from stockcheck.rules.core import WATCH, Finding, headroom_between, rule
 from stockcheck.rules.wording import grade_of, listed, name_of, names_of, sentence, softly
@@ -54,7 +55,10 @@ class Holding(NamedTuple):
 
 
 def holding_of(side: Side) -> Holding | None:
-    """A taxon's territories: one a male (half of the unsexed), or one a female where females hold them."""
+    """A taxon's territories: one a male (half of the unsexed), or one a female where females hold them.
+
+    None in a crowd of fighters, in which nobody gets to hold one.
+    """
     species = side.species
     if species.kind in ("snail", "shrimp", "bivalve"):
         return None
@@ -64,12 +68,18 @@ def holding_of(side: Side) -> Holding | None:
         holders, trait = side.females, species.female_female
     if trait not in ("territorial", "lethal") or not holders or side.largest_mm is None:
         return None
+    if crowds(species) and side.count >= (species.group_min or 1):
+        return None
     return Holding(side, holders, floor_wanted(trait, side.largest_mm / 10).value)
 
 
 def stratum(species: Species) -> str:
-    """Whether a taxon holds ground or open water: by the first, most used layer of its zone."""
-    return "floor" if species.zone and species.zone[0] in FLOOR_LAYERS else "open water"
+    """Whether a taxon holds ground or open water: by the first, most used layer of its zone.
+
+    Cichlids hold ground wherever they reach it.
+    """
+    reach = species.zone if species.family == "Cichlidae" else species.zone[:1]
+    return "floor" if set(reach) & set(FLOOR_LAYERS) else "open water"
 
 
 def neighbours(one: Side, other: Side, where: Place) -> Encounter | None:
