@@ -16,12 +16,14 @@ from stockcheck.rules.company.keeping import (
 )
 from stockcheck.rules.company.pressure import HOLDS_AT, PRICE, SAXBY, SIGHT_BARRIER, Pressure
 from stockcheck.rules.company.remedies import Change, Remedy, remedies
-from stockcheck.rules.core import Finding, rule
+from stockcheck.rules.core import Finding, level_of, rule
 from stockcheck.rules.wording import grade_of, name_of, names_of, sentence, softly, some
 from stockcheck.table.model import Species
 
 _SOURCES = (SIGHT_BARRIER.source, SAXBY, PRICE)
 
+#: Headroom of what just holds.
+HEADROOM_THAT_HOLDS = 50.0
 #: Chance of a mix at odds, bought unsexed, from which it is worth a word; by the finding's grade.
 _WORTH_A_WORD = {"C": 0.10, "D": 0.30}
 #: Unsexed groups above this size are judged at this size: the share of a mix hardly changes.
@@ -210,7 +212,7 @@ def unsexed(facts: Facts) -> Iterator[Finding]:
 
 
 def _sexes_alike(species: Species) -> bool:
-    """Whether males and females of a group contest one another alike, so that it does not matter who is who."""
+    """Whether males and females of a group contest one another alike, so that no matter who is who."""
     alike = species.male_male == species.female_female and species.male_female == "none"
     return alike and species.social in ("shoal", "group")
 
@@ -221,25 +223,21 @@ def _one_rank(keeping: Keeping) -> Iterator[Finding]:
     species = keeping.species
     if not pressure.parts:
         return
+    headroom = pressure.headroom
+    if species.male_male in ("display", "spar"):  # who spars for rank stops when it is settled
+        headroom = max(headroom, HEADROOM_THAT_HOLDS)
+    level = level_of(headroom)
+    if level == "clear":
+        yield Finding("company/unsexed", "clear", "", species=(species.slug,), headroom=headroom)
+        return
     grade = grade_of((species, "male_male"), (species, "female_female"))
     remedy = "Sight lines broken by wood and plants, and feed in several places, spread it out."
-    if pressure.level != "watch":
+    if level != "watch":
         remedy = f"A longer tank with the sight lines broken, or another species than {names_of(species)}."
-    if pressure.level == "clear":
-        yield Finding("company/unsexed", "clear", "", species=(species.slug,), headroom=pressure.headroom)
-        return
-    outlook = _outlook(pressure.level, grade)
-    message = f"{some(keeping.count, species)} {outlook}: {_reasons(pressure)}. {shown(pressure)}"
-    yield Finding(
-        "company/unsexed",
-        pressure.level,
-        message,
-        remedy,
-        (species.slug,),
-        grade,
-        _SOURCES,
-        pressure.headroom,
-    )
+    reasons = f"{_outlook(level, grade)}: {_reasons(pressure)}"
+    message = f"{some(keeping.count, species)} {reasons}. {shown(pressure)}"
+    slugs = (species.slug,)
+    yield Finding("company/unsexed", level, message, remedy, slugs, grade, _SOURCES, headroom)
 
 
 def _unsexed(keeping: Keeping) -> Iterator[Finding]:

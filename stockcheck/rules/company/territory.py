@@ -9,6 +9,7 @@ from typing import NamedTuple
 from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import (
+    NO_STOP,
     Encounter,
     Place,
     Side,
@@ -19,7 +20,7 @@ from stockcheck.rules.company.encounter import (
 )
 from stockcheck.rules.company.keeping import crowds
 from stockcheck.rules.company.pressure import floor_wanted
-from stockcheck.rules.core import WATCH, Finding, headroom_between, rule
+from stockcheck.rules.core import WATCH, Finding, headroom_between, level_of, rule
 from stockcheck.rules.wording import grade_of, listed, name_of, names_of, sentence, softly
 from stockcheck.table.model import Species
 
@@ -164,16 +165,17 @@ def _packing(present: list[Holding], part: str, floor_cm2: float) -> Finding:
     wanted = sum(holding.total_cm2 for holding in present)
     headroom = headroom_between(wanted / floor_cm2, PACKED_STOP, PACKED_HOLDS, PACKED_SAFE)
     species = [holding.side.species for holding in present]
-    level = "stop" if headroom <= 0 else "fix" if headroom < 50 else "watch" if headroom < 75 else "clear"
     sums = ", ".join(
         f"{holding.number} of {holding.each_cm2:.0f} cm2 ({name_of(holding.side.species)})"
         for holding in present
     )
     grade = grade_of(*((taxon, "male_male") for taxon in species))
+    if grade == "D":
+        headroom = max(headroom, NO_STOP)
     where = "on the floor" if part == "floor" else "in the open water"
     return Finding(
         "company/territories",
-        level,
+        level_of(headroom),
         f"{sentence(listed([names_of(taxon) for taxon in species]))} "
         f"{softly(grade, 'hold', 'are said to hold')} territories {where}: {sums} make {wanted:.0f} cm2, "
         f"and the tank has {floor_cm2:.0f}.",
