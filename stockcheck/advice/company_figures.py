@@ -26,7 +26,7 @@ from stockcheck.rules.company.keeping import (
     male_pressure,
 )
 from stockcheck.rules.company.pressure import HOLDS_AT, STOP_AT, Pressure
-from stockcheck.rules.company.rivalry import calmest_split
+from stockcheck.rules.company.unsexed import calmest_split, rank_pressure, sexes_alike
 from stockcheck.rules.wording import count_word, name_of, names_of
 from stockcheck.table.model import Species
 
@@ -42,16 +42,20 @@ def company_figures(facts: Facts) -> list[Figure]:
 
 def _figures(facts: Facts, keeping: Keeping) -> Iterator[Figure]:
     slug = keeping.species.slug.replace("-", "_")
-    sexed = calmest_split(keeping)
-    mix = f" (if {sexed.males} of them are males)" if keeping.unsexed else ""
     several, one = names_of(keeping.species), name_of(keeping.species)
-    for name, label, pressure in (
-        ("male_rivalry", f"rivalry among male {several}", male_pressure(sexed)),
-        ("female_rivalry", f"rivalry among female {several}", female_pressure(sexed)),
-        ("courting", f"pressure of courting males on female {several}", courting_pressure(sexed)),
-    ):
+    if keeping.unsexed and sexes_alike(keeping.species):
+        pressures = [("rivalry", f"rivalry among {several}", rank_pressure(keeping))]
+    else:
+        sexed = calmest_split(keeping)
+        mix = f" (if {sexed.males} of them are males)" if keeping.unsexed else ""
+        pressures = [
+            ("male_rivalry", f"rivalry among male {several}{mix}", male_pressure(sexed)),
+            ("female_rivalry", f"rivalry among female {several}{mix}", female_pressure(sexed)),
+            ("courting", f"pressure of courting males on female {several}{mix}", courting_pressure(sexed)),
+        ]
+    for name, label, pressure in pressures:
         if pressure.parts:
-            yield _pressure_figure(f"{name}_{slug}", f"{label}{mix}", pressure)
+            yield _pressure_figure(f"{name}_{slug}", label, pressure)
     mothers = mothers_in(keeping)
     if mothers:
         yield from _fry_figures(facts, keeping, mothers, slug, one)

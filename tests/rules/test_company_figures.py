@@ -54,3 +54,19 @@ def test_young_by_hand_and_what_they_eat(table: Table) -> None:
 
 def test_peaceful_egg_layers_have_no_figures(table: Table) -> None:
     assert figures_of(table, "10 Trigonostigma heteromorpha") == {}
+
+
+def test_group_of_one_rank_is_judged_whole(table: Table) -> None:
+    """Nobody sexes clown loaches: all spar for rank, which ends, and asks for no sexing."""
+    facts = community(table, ["5 Chromobotia macracanthus"])
+    (figure,) = company_figures(facts)
+    assert figure.name == "rivalry_chromobotia_macracanthus"
+    (finding,) = told("company/unsexed", facts)
+    assert finding.level == "watch" and "spar for rank" in finding.message
+
+
+def test_unknown_sexes_are_one_question(table: Table) -> None:
+    facts = community(table, ["6 Xiphophorus hellerii", "6 Maylandia estherae"])
+    (finding,) = told("company/unsexed", facts)
+    assert finding.level == "unknown" and finding.species == ("xiphophorus-hellerii", "maylandia-estherae")
+    assert finding.message.count("%") == 2

@@ -14,6 +14,7 @@ from stockcheck.rules.company import (
     rivalry,
     temper,
     territory,
+    unsexed,
 )
 
 __all__ = [
@@ -30,4 +31,5 @@ __all__ = [
     "rivalry",
     "temper",
     "territory",
+    "unsexed",
 ]

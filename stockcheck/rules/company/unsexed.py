@@ -1,0 +1,209 @@
+"""Groups of which the plan does not say who is male and who female."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from math import comb
+from typing import NamedTuple
+
+from stockcheck.facts.model import Facts
+from stockcheck.rules.company.keeping import Keeping, female_pressure, keepings, worst_pressure
+from stockcheck.rules.company.pressure import HOLDS_AT, Pressure
+from stockcheck.rules.company.remedies import Change, remedies
+from stockcheck.rules.company.rivalry import RIVALRY_SOURCES, outlook, reasons, shown
+from stockcheck.rules.core import Finding, level_of, rule
+from stockcheck.rules.wording import grade_of, listed, name_of, names_of, sentence, some
+from stockcheck.table.model import GRADES, Species
+
+#: Headroom of what just holds.
+HEADROOM_THAT_HOLDS = 50.0
+#: Chance of a mix at odds, bought unsexed, from which it is worth a word; by the finding's grade.
+_WORTH_A_WORD = {"C": 0.10, "D": 0.30}
+#: Unsexed groups above this size are judged at this size: the share of a mix hardly changes.
+_MOST_SPLITS = 24
+
+
+@rule(
+    "company/unsexed",
+    trips="""
+[[animals]]
+species = "Xiphophorus hellerii"
+count = 4
+""",
+    clears="""
+[[animals]]
+species = "Paracheirodon innesi"
+count = 12
+""",
+)
+def unsexed(facts: Facts) -> Iterator[Finding]:
+    """Could a group of unknown sexes turn into one that fights?
+
+    Mechanism.  Every way the group can fall into males and females is tried.  Where even the best one does
+    not hold, the finding has that one's level; where it depends on the sexes, the answer is ``unknown`` with
+    the odds when bought at random, and the mix to ask for.  Where males and females contest one another alike
+    (loaches with one order of rank), all count as rivals.
+
+    Evidence.  That of male rivalry, female rivalry and harassment.
+
+    Limits.  Odds assume that each animal is as likely male as female; shops that sort by colour sell mostly
+    males.
+    """
+    open_questions = []
+    for keeping in keepings(facts):
+        if not keeping.unsexed:
+            continue
+        if sexes_alike(keeping.species):
+            yield from _one_rank(keeping)
+        elif (best := calmest_split(keeping)) and worst_pressure(best).value > HOLDS_AT:
+            yield _at_odds(keeping, best, worst_pressure(best))
+        elif (odds := _odds(keeping)) >= _WORTH_A_WORD[_grade(keeping.species)]:
+            open_questions.append(Question(keeping, odds, best))
+    if open_questions:
+        yield _depends(open_questions)
+
+
+class Question(NamedTuple):
+    """A group whose peace depends on its sexes: the odds of a bad mix, and the calmest one."""
+
+    keeping: Keeping
+    odds: float
+    best: Keeping
+
+    @property
+    def species(self) -> Species:
+        return self.keeping.species
+
+
+def _grade(species: Species) -> str:
+    return grade_of((species, "male_male"))
+
+
+def sexes_alike(species: Species) -> bool:
+    """Whether males and females of a group contest one another alike, so that no matter who is who."""
+    alike = species.male_male == species.female_female and species.male_female == "none"
+    return alike and species.social in ("shoal", "group")
+
+
+def rank_pressure(keeping: Keeping) -> Pressure:
+    """The pressure in a group of one order of rank: all are rivals."""
+    return female_pressure(replace(keeping, males=0, females=keeping.count, unsexed=0))
+
+
+def _one_rank(keeping: Keeping) -> Iterator[Finding]:
+    pressure, species = rank_pressure(keeping), keeping.species
+    if not pressure.parts:
+        return
+    headroom = pressure.headroom
+    spars = species.male_male in ("display", "spar")
+    if spars:
+        headroom = max(headroom, HEADROOM_THAT_HOLDS)
+    level, slugs = level_of(headroom), (species.slug,)
+    if level == "clear":
+        yield Finding("company/unsexed", "clear", "", species=slugs, headroom=headroom)
+        return
+    grade = grade_of((species, "male_male"), (species, "female_female"))
+    several = some(keeping.count, species)
+    if spars:
+        why = "; ".join(part.why for part in pressure.strongest()) or "in a group there is always one above"
+        message = f"{several} spar for rank: {why}. It ends when that is settled."
+        remedy = "Sight lines broken by wood and plants, and feed in several places, keep it short."
+    else:
+        message = f"{several} {outlook(level, grade)}: {reasons(pressure)}. {shown(pressure)}"
+        remedy = f"A longer tank with the sight lines broken, or another species than {names_of(species)}."
+    yield Finding("company/unsexed", level, message, remedy, slugs, grade, RIVALRY_SOURCES, headroom)
+
+
+def _odds(keeping: Keeping) -> float:
+    """How likely a group bought at random is one that does not hold."""
+    count = min(keeping.unsexed, _MOST_SPLITS)
+    pressures = [worst_pressure(_split(keeping, count, males)).value for males in range(count + 1)]
+    bad = sum(comb(count, males) for males, value in enumerate(pressures) if value > HOLDS_AT)
+    return bad / float(2**count)
+
+
+def _depends(questions: list[Question]) -> Finding:
+    """One open question for all groups whose peace depends on their sexes."""
+    names = listed([names_of(question.species) for question in questions])
+    odds = listed([f"{question.odds:.0%}" for question in questions])
+    mixes = [
+        _mix(question.best.males, question.best.females)
+        + (f" ({names_of(question.species)})" if len(questions) > 1 else "")
+        for question in questions
+    ]
+    hints = dict.fromkeys(sentence(how_to_sex(question.species)) for question in questions)
+    return Finding(
+        "company/unsexed",
+        "unknown",
+        f"Whether the {names} get on depends on their sexes, which the plan does not say: "
+        f"bought at random they fight, or wear their females out, {odds} of the time.",
+        "Sex them and write males and females into the plan. "
+        f"{' '.join(hints)} The calmest mix here: {'; '.join(mixes)}.",
+        tuple(question.species.slug for question in questions),
+        max((_grade(question.species) for question in questions), key=GRADES.index),
+    )
+
+
+def calmest_split(keeping: Keeping) -> Keeping:
+    """The keeping, had the sexes of its unsexed animals fallen out best; itself where all are sexed."""
+    count = min(keeping.unsexed, _MOST_SPLITS)
+    if not count:
+        return keeping
+    outcomes = [worst_pressure(_split(keeping, count, males)) for males in range(count + 1)]
+    return _split(keeping, count, _calmest(keeping, count, outcomes))
+
+
+def _calmest(keeping: Keeping, count: int, outcomes: list[Pressure]) -> int:
+    """How many males make the calmest group; both sexes, where that is calm enough."""
+
+    def rank(males: int) -> tuple[bool, float]:
+        both = keeping.males + males > 0 and keeping.females + count > males
+        return not (both and outcomes[males].level == "clear"), outcomes[males].value
+
+    return min(range(count + 1), key=rank)
+
+
+def _split(keeping: Keeping, count: int, males: int) -> Keeping:
+    """The keeping, had ``males`` of its unsexed animals turned out male."""
+    return replace(keeping, males=keeping.males + males, females=keeping.females + count - males, unsexed=0)
+
+
+def _at_odds(keeping: Keeping, best: Keeping, pressure: Pressure) -> Finding:
+    """A group that does not hold even when its sexes fall out best."""
+    species = keeping.species
+    room = [remedy for remedy in remedies(best) if remedy.settles and _leaves_sexes(remedy.change)]
+    if room and "lethal" not in (species.male_male, species.female_female, species.male_female):
+        remedy = f"The smallest change that can settle it: {room[0].words}."
+    else:
+        remedy = f"Keep one {name_of(species)} alone, or another species in its place."
+    return Finding(
+        "company/unsexed",
+        pressure.level,
+        f"{some(keeping.count, species)} will not get on here, whichever sexes they turn out to be: "
+        f"{reasons(pressure)}. {shown(pressure)}",
+        remedy,
+        (species.slug,),
+        grade_of((species, "male_male")),
+        headroom=pressure.headroom,
+    )
+
+
+def _leaves_sexes(change: Change) -> bool:
+    return change.males is None and change.females is None
+
+
+def _mix(males: int, females: int) -> str:
+    parts = [f"{n} {sex}{'s' * (n != 1)}" for n, sex in ((males, "male"), (females, "female")) if n]
+    return " and ".join(parts)
+
+
+def how_to_sex(species: Species) -> str:
+    """How keepers tell the sexes, by kind and way of breeding (common practice, no source)."""
+    if species.reproduction == "livebearer":
+        return "the male's anal fin is a thin rod, the female's a fan."
+    if species.family == "Cichlidae" and species.reproduction == "substrate-spawner":
+        return "they are hard to tell apart before they pair: raise six young, part the rest when two have."
+    return (
+        "males usually show more colour and longer, pointed fins, females are rounder; ask the shop to pick."
+    )
