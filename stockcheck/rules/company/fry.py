@@ -21,6 +21,9 @@ from stockcheck.rules.company.keeping import Keeping, keepings
 from stockcheck.rules.core import WATCH, Finding, rule
 from stockcheck.rules.wording import count_word, names_of, sentence, some
 
+#: Up to this many times today's feed the young are not worth arithmetic.
+HARDLY_MORE_FEED = 1.1
+
 
 @rule(
     "company/fry",
@@ -119,6 +122,8 @@ def _if_none_leave(facts: Facts, result: FryForecast) -> str:
     if not result.feed_times:
         return f"{text}."
     three, six = result.feed_times
+    if six.value < HARDLY_MORE_FEED:
+        return f"{text}, which hardly adds to the feed."
     text += f", and the feed grows to {_times(three.value)} and {_times(six.value)} times today's"
     text += f" (the latter {_times(six.low)} to {_times(six.high)})"
     load = facts.figures.get("nitrogen_load_mg_per_day")

@@ -71,7 +71,7 @@ def _short_of_company(level: str, social: str, found: list[tuple[float, Keeping]
         message += f": {_alone(level, found[0][1].count)}"
     else:
         named = [f"{names_of(k.species)} ({k.count} of at least {k.species.group_min})" for _, k in found]
-        few = "so few will do for a time" if level == "watch" else "so few stay timid, or turn on one another"
+        few = "so few will do for a time" if level == "watch" else "so few stay timid, or quarrel"
         message = f"{sentence(listed(named))} live in {wants}; {few}"
     grades = [
         band.grade if (band := taxon.band("group_min")) else grade_of((taxon, "group_min")) for taxon in taxa

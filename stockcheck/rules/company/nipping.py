@@ -40,7 +40,9 @@ def nipped(actor: Side, target: Side, where: Place) -> Encounter | None:
         strength *= SLOW
     headroom = headroom_between(strength, 1.0, 0.5, 0.1)
     grade = grade_of((nipper, "fin_nipper"))
-    too_few = f"; {actor.count} are too few to keep it among themselves" if few else ""
+    sociable = nipper.social in ("shoal", "group")
+    number = "one is not enough" if actor.count == 1 else f"{actor.count} are too few"
+    too_few = f"; {number} to keep it among themselves" if few and sociable else ""
     message = (
         f"{sentence(names_of(nipper))} {softly(grade, 'nip', 'are said to nip')} fins, "
         f"and {names_of(victim)} have long ones{too_few}."

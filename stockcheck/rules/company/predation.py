@@ -113,8 +113,8 @@ def _eaten(actor: Side, target: Side, headroom: float, grade: str, by_night: boo
         )
     verb = "will eat" if headroom <= 0 else "can eat" if headroom < 50 else "may try to eat"
     verb = softly(grade, verb, verb.replace("will eat", "are said to eat"))
-    build = {"short-deep": ", and deep in the body", "eel-like": ", and thin enough to slip in"}
-    night = ", and hunts while they sleep" if by_night else ""
+    build = {"short-deep": ", though deep in the body", "eel-like": ", and thin enough to slip in"}
+    night = "; it hunts at night, while they sleep" if by_night else ""
     later = " While it is young there may be peace; it will not last." if actor.growing else ""
     return (
         f"{sentence(names_of(eater))} {verb} {names_of(prey)}: {target.smallest_mm:.0f} mm of prey is "

@@ -124,7 +124,7 @@ def _more_cover(keeping: Keeping) -> Iterator[Candidate]:
 
 def _more_caves(keeping: Keeping) -> Iterator[Candidate]:
     if keeping.species.reproduction == "cave-spawner" and keeping.caves < keeping.males:
-        words = f"{count_word(keeping.males)} caves, one for each male"
+        words = f"{count_word(keeping.males)} caves (one for each male)"
         yield words, Change(caves=keeping.males), 1.2
 
 

@@ -317,11 +317,11 @@ def caves(facts: Facts) -> Iterator[Finding]:
     if wanted < 2:
         return
     headroom = WATCH if there < wanted else 100.0
+    who = listed([f"{names_of(holding.side.species)} ({holding.number})" for holding in holders])
     yield Finding(
         "company/caves",
         "watch" if there < wanted else "clear",
-        f"{wanted} {listed([names_of(holding.side.species) for holding in holders])} hold caves, "
-        f"and the plan has {there or 'none'}.",
+        f"{sentence(who)} want caves, {wanted} in all, and the plan has {there or 'none'}.",
         f"{wanted - there} more caves, each just wide enough for one, openings apart.",
         tuple(holding.side.species.slug for holding in holders),
         headroom=headroom,
