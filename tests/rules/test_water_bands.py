@@ -141,3 +141,14 @@ def test_plants_are_never_a_stop(table: Table) -> None:
     fragment = '[heater]\nsetpoint = "10 degC"\n'
     plants = [f for f in found("water/temperature", fragment, table) if "cryptocoryne-wendtii" in f.species]
     assert [finding.level for finding in plants] == ["fix"]
+
+
+def test_a_kh_finding_says_for_how_many_kinds_a_kh_is_known(table: Table) -> None:
+    stock = '[[animals]]\nspecies = "Poecilia reticulata"\nmales = 6\n'
+    stock += '[[animals]]\nspecies = "Corydoras aeneus"\ncount = 8\n'
+    (finding,) = [
+        f for f in found("water/KH", f'[water]\nKH = "1 dKH"\n{stock}', table) if "guppy" in f.message
+    ]
+    assert "Sources state a KH for " in finding.message and " kinds here." in finding.message
+    missing = found("water/unmeasured", f'without = ["water.KH", "tap.KH"]\n{stock}', table)
+    assert any("water's KH. Sources state a KH for " in finding.message for finding in missing)

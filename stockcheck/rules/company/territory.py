@@ -36,6 +36,8 @@ PACKED_SAFE = Constant(0.5, "1", PRACTICE)
 BREEDING_STOP = Constant(2.0, "body lengths", PRACTICE)
 BREEDING_HOLDS = Constant(7.0, "body lengths", PRACTICE)
 BREEDING_SAFE = Constant(14.0, "body lengths", PRACTICE)
+#: A companion this many times the parents' length is not driven.
+LARGE_NEIGHBOUR = Constant(2.0, "1", PRACTICE)
 #: Fierce parents want this much more of it.
 FIERCE = Constant(1.4, "1", PRACTICE)
 
@@ -83,9 +85,14 @@ def stratum(species: Species) -> str:
     return "floor" if set(reach) & set(FLOOR_LAYERS) else "open water"
 
 
+def ground(species: Species) -> str:
+    """What a taxon contests: the floor, whoever lives on it; open water only with its own family."""
+    return "floor" if stratum(species) == "floor" else species.family
+
+
 def neighbours(one: Side, other: Side, where: Place) -> Encounter | None:
     """Two taxa that hold territories in the same part of the tank at the same hours."""
-    if stratum(one.species) != stratum(other.species) or not share_hours(one.species, other.species):
+    if ground(one.species) != ground(other.species) or not share_hours(one.species, other.species):
         return None
     holdings = holding_of(one), holding_of(other)
     if holdings[0] is None or holdings[1] is None:
@@ -144,17 +151,19 @@ def territories(facts: Facts) -> Iterator[Finding]:
     Evidence.  In Midas cichlids only much more room with structure lowered aggression (Oldfield 2011); the
     floor each kind wants is common practice.
 
+    Open water is contested within a family only: a gourami's nest is nothing to a swordtail.
+
     Limits.  Rivals of one taxon are judged by the rivalry rules.  Sight lines count for more than area.
     """
     if not facts.floor_cm2:
         return
     held = [holding for side in sides(facts) if (holding := holding_of(side))]
-    for part in ("floor", "open water"):
+    for part in dict.fromkeys(ground(holding.side.species) for holding in held):
         for hours in ("diurnal", "nocturnal"):
             present = [
                 holding
                 for holding in held
-                if stratum(holding.side.species) == part
+                if ground(holding.side.species) == part
                 and holding.side.species.activity in (hours, "crepuscular")
             ]
             if len(present) > 1:
@@ -202,6 +211,8 @@ def guarded(actor: Side, target: Side, where: Place) -> Encounter | None:
     """A pair with eggs or young, and a companion in the same layers."""
     parents, neighbour = actor.species, target.species
     if not breeds_fiercely(parents) or neighbour.kind != "fish" or actor.largest_mm is None:
+        return None
+    if (target.smallest_mm or 0.0) > LARGE_NEIGHBOUR * actor.largest_mm:
         return None
     paired = (actor.males and actor.females) or actor.unsexed > 1
     layers = shared_layers(parents, neighbour)
