@@ -9,7 +9,7 @@ from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import sides
 from stockcheck.rules.core import FIX, WATCH, Finding, rule
 from stockcheck.rules.wording import grade_of, listed, names_of, sentence, softly
-from stockcheck.table.model import PlantSpecies
+from stockcheck.table.model import PlantSpecies, Species
 
 PRACTICE = "common practice, no source"
 
@@ -119,27 +119,33 @@ def plants_dug_up(facts: Facts) -> Iterator[Finding]:
 
     Limits.  Grown-in roots and a collar of stones hold against most.
     """
+    alike: dict[tuple[bool, str], list[Species]] = {}
     for side in sides(facts):
         species = side.species
         length = side.largest_mm or 0.0
-        if not species.digs or length < LIFTS_CARPET_MM or species.kind in ("snail", "bivalve"):
-            continue
-        habits = ROOTED if length >= UPROOTS_MM else ("carpet",)
+        if species.digs and length >= LIFTS_CARPET_MM and species.kind not in ("snail", "bivalve"):
+            alike.setdefault((length >= UPROOTS_MM, grade_of((species, "digs"))), []).append(species)
+    for (large, grade), diggers in alike.items():
+        habits = ROOTED if large else ("carpet",)
         moved = [planting for planting in facts.plantings if planting.species.habit in habits]
-        if not moved:
-            continue
-        grade = grade_of((species, "digs"))
-        large = length >= UPROOTS_MM
-        yield Finding(
-            "company/plants-dug-up",
-            "fix" if large else "watch",
-            f"{sentence(names_of(species))} {softly(grade, 'dig', 'are said to dig')}: "
-            f"{_plant_names(moved)} {'will not' if large else 'may not'} stay rooted.",
-            "Plants on wood and stone, or in pots with stones around the stem.",
-            (species.slug, *(planting.species.slug for planting in moved)),
-            grade,
-            headroom=FIX if large else WATCH,
-        )
+        if moved:
+            yield _dug_up(diggers, moved, large, grade)
+
+
+def _dug_up(diggers: list[Species], moved: list[Planting], large: bool, grade: str) -> Finding:
+    """Large diggers uproot; small ones, and those that are only said to dig, may."""
+    sure = large and grade != "D"
+    who = sentence(listed([names_of(species) for species in diggers]))
+    return Finding(
+        "company/plants-dug-up",
+        "fix" if sure else "watch",
+        f"{who} {softly(grade, 'dig', 'are said to dig')}: {_plant_names(moved)} "
+        f"{'will not' if sure else 'may not'} stay rooted.",
+        "Plants on wood and stone, or in pots with stones around the stem.",
+        tuple(species.slug for species in diggers) + tuple(planting.species.slug for planting in moved),
+        grade,
+        headroom=FIX if sure else WATCH,
+    )
 
 
 @rule(
