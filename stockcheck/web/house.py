@@ -25,6 +25,11 @@ class House:
     def metadata(self) -> dict[str, Any]:
         return datasette_metadata(self.path)
 
+    def meaning(self, table: str) -> str:
+        """What one of the tables holds; empty for one that is not described."""
+        described = self.metadata["databases"][self.database]["tables"].get(table, {})
+        return str(described.get("description", ""))
+
     @cached_property
     def names(self) -> list[tuple[str, str]]:
         """Common and scientific name of every taxon, for choosing while typing."""

@@ -23,6 +23,7 @@ from stockcheck.report.pictures.marks import level_mark
 from stockcheck.report.text_catalogue import term, text
 from stockcheck.web import check_page, front, overlap_page, rules_page, species_list, species_page
 from stockcheck.web.house import house_of
+from stockcheck.web.trouble import answer_to
 from stockcheck.web.zone_facet import ZoneFacet
 
 View = Callable[..., Awaitable[Response]]
@@ -120,6 +121,13 @@ def _outside(address: str) -> Markup | None:
     if parts.scheme not in ("http", "https"):
         return None
     return Markup(f'<a rel="noreferrer nofollow" href="{escape(address)}">{escape(parts.netloc)}</a>')
+
+
+@hookimpl  # type: ignore[untyped-decorator]
+def handle_exception(
+    datasette: Any, request: Any, exception: Exception
+) -> Callable[[], Awaitable[Response]] | None:
+    return None if house_of(datasette) is None else answer_to(datasette, request, exception)
 
 
 @hookimpl  # type: ignore[untyped-decorator]
