@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,7 +13,7 @@ from stockcheck.advice.setpoint import Setpoint, setpoint_of
 from stockcheck.facts.build import build_facts, name_faults
 from stockcheck.facts.model import Facts
 from stockcheck.plan.reader import PlanError, Reading, read_plan, read_text
-from stockcheck.rules.core import AXES, CLEAR, LEVELS, RULES, Finding
+from stockcheck.rules.core import AXES, CLEAR, LEVELS, RULES, Finding, Rule
 
 if TYPE_CHECKING:
     from stockcheck.table.read import Table
@@ -75,7 +75,7 @@ def _check(reading: Reading, table: Table) -> Report:
 
 def report_on(facts: Facts, table: Table) -> Report:
     """Run every rule over the facts and sum up."""
-    raised = [finding for rule in RULES.values() for finding in rule.check(facts)]
+    raised = [_sourced(finding, rule) for rule in RULES.values() for finding in rule.check(facts)]
     headroom = {axis: _axis_headroom(axis, raised) for axis in AXES}
     measured = [value for value in headroom.values() if value is not None]
     findings = sorted(
@@ -91,6 +91,11 @@ def report_on(facts: Facts, table: Table) -> Report:
         setpoint=setpoint_of(facts),
         table=table,
     )
+
+
+def _sourced(finding: Finding, rule: Rule) -> Finding:
+    """The finding with its rule's own sources where it names none of its own."""
+    return finding if finding.sources or not rule.sources else replace(finding, sources=rule.sources)
 
 
 def _axis_headroom(axis: str, raised: list[Finding]) -> float | None:

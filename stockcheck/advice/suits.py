@@ -11,10 +11,13 @@ from stockcheck.table.model import ANIMAL_KINDS, Band, PlantSpecies, Species
 if TYPE_CHECKING:
     from stockcheck.table.read import Table
 
+#: From best to least known.
+FITS = ("comfort", "tolerance", "unknown")
+
 
 @dataclass(frozen=True, slots=True)
 class Suited:
-    """A taxon with its fit: ``comfort`` or ``tolerance``; ``unstated`` lists fields no source gives."""
+    """A taxon with its fit: ``comfort``, ``tolerance``, or ``unknown`` where no source gives ``unstated``."""
 
     taxon: Species | PlantSpecies
     fit: str
@@ -22,7 +25,7 @@ class Suited:
 
 
 def suiting(table: Table, water: Mapping[str, float], kind: str | None = None) -> list[Suited]:
-    """Taxa whose bands hold every given value, the comfortable ones first.
+    """Taxa whose bands hold every given value, the comfortable ones first, the unknown ones last.
 
     Parameters
     ----------
@@ -44,7 +47,7 @@ def suiting(table: Table, water: Mapping[str, float], kind: str | None = None) -
     if not taxa:
         raise ValueError(f'There is no kind "{kind}". Kinds: {", ".join((*ANIMAL_KINDS, "plant"))}.')
     found = [suited for taxon in taxa if (suited := _fit(taxon, water)) is not None]
-    return sorted(found, key=lambda suited: (suited.fit, len(suited.unstated), suited.taxon.scientific_name))
+    return sorted(found, key=lambda suited: (FITS.index(suited.fit), suited.taxon.scientific_name))
 
 
 def _fit(taxon: Species | PlantSpecies, water: Mapping[str, float]) -> Suited | None:
@@ -57,7 +60,7 @@ def _fit(taxon: Species | PlantSpecies, water: Mapping[str, float]) -> Suited | 
             return None
         elif not _in_comfort(band, value):
             fit = "tolerance"
-    return Suited(taxon, fit, tuple(unstated))
+    return Suited(taxon, "unknown" if unstated else fit, tuple(unstated))
 
 
 def _in_comfort(band: Band, value: float) -> bool:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from rich.padding import Padding
 from rich.text import Text
 
+from stockcheck.advice.suits import FITS
 from stockcheck.report.bands import UNITS, BandRow, draw_bands
 from stockcheck.report.terminal.page import columns, page
 from stockcheck.report.wording import GRADE_WORDS, number, span_text
@@ -113,9 +114,9 @@ def print_suited(found: list[Suited], water: dict[str, float], width: int | None
             f"{name} {number(value)}{'' if name == 'pH' else ' ' + UNITS[name]}"
             for name, value in water.items()
         )
-        comfortable = sum(suited.fit == "comfort" for suited in found)
-        rest = len(found) - comfortable
-        summary = f"At {asked} {comfortable} taxa are comfortable; {rest} more tolerate it."
+        comfortable, tolerant, unknown = (sum(suited.fit == fit for suited in found) for fit in FITS)
+        summary = f"At {asked} {comfortable} taxa are comfortable and {tolerant} more tolerate it"
+        summary += f"; for {unknown} no source says." if unknown else "."
         out.print(Text(summary if water else f"{len(found)} taxa", style="bold"))
         grid = columns()
         for suited in found:
