@@ -203,10 +203,11 @@ def setpoint(
             _fail(report)
         answer = setpoint_of(report.facts, prefer=prefer)
     else:
-        from stockcheck.units import UnitError, parse
+        from stockcheck.units import UnitError, parse_between
 
         try:
-            swing_c, step_c = parse(swing, "temperature_difference"), parse(step, "temperature_difference")
+            swing_c = parse_between(swing, "temperature_difference", 0, 5)
+            step_c = parse_between(step, "temperature_difference", 0.05, 5)
         except UnitError as error:
             _fail(f"--swing or --step: {error}")
         taxa = [_one_taxon(table, name) for name in subjects]
@@ -234,7 +235,8 @@ def _one_taxon(table: Table, name: str) -> Any:
         choices = ", ".join(f'"{match.scientific_name}"' for match in matches)
         _fail(f'"{name}" fits several taxa. Write the one you mean: {choices}.')
     near = ", ".join(f'"{found}"' for found in table.nearest(name))
-    _fail(f'"{name}" is not in the table. Nearest names: {near}.')
+    hint = f"Nearest names: {near}." if near else "`stockcheck species` lists every name."
+    _fail(f'"{name}" is not in the table. {hint}')
 
 
 @main.command()
@@ -272,18 +274,18 @@ def species(
             print_taxon(taxon, table, width)
         return
     from stockcheck.advice.suits import suiting
-    from stockcheck.units import UnitError, parse
+    from stockcheck.units import UnitError, parse_between
 
     water: dict[str, float] = {}
-    for field, text, dimension in (
-        ("temperature", temperature, "temperature"),
-        ("pH", ph, "pH"),
-        ("GH", gh, "GH"),
-        ("KH", kh, "KH"),
+    for field, text, low, high in (
+        ("temperature", temperature, 0, 45),
+        ("pH", ph, 2, 12),
+        ("GH", gh, 0, 100),
+        ("KH", kh, 0, 100),
     ):
         if text is not None:
             try:
-                water[field] = parse(text, dimension)
+                water[field] = parse_between(text, field, low, high)
             except UnitError as error:
                 _fail(f"--{field}: {error}")
     try:

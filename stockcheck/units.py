@@ -207,6 +207,22 @@ def parse(text: str, dimension: Dimension | str) -> float:
     return converted * basis
 
 
+def parse_between(text: str, dimension: Dimension | str, low: float, high: float) -> float:
+    """As :func:`parse`, for a quantity that must lie from ``low`` to ``high`` (in the dimension's unit).
+
+    Raises
+    ------
+    UnitError
+        As :func:`parse`, or when the quantity is outside or not a number.
+    """
+    value = parse(text, dimension)
+    if not low <= value <= high:  # also refuses what is not a number
+        unit = DIMENSIONS[dimension].unit if isinstance(dimension, str) else dimension.unit
+        problem = f'"{_clip(text)}" cannot be meant'
+        raise UnitError(problem, f"Write a value from {low:g} to {high:g} {unit}".rstrip() + ".")
+    return value
+
+
 def write_one(dimension: Dimension, number: str = "") -> str:
     """Advice that names the units a quantity could have had: ``Write it with its unit, as "160 L" ...``."""
     number = number if number and len(number) <= 12 else "..."

@@ -197,3 +197,31 @@ def test_the_table_can_be_passed_on(run, tmp_path: Path) -> None:  # type: ignor
 def test_every_command_has_a_help_page(run) -> None:  # type: ignore[no-untyped-def]
     for name in main.commands:
         assert run(name, "--help").exit_code == 0
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ("setpoint", "guppy", "--step", "0 K"),
+        ("setpoint", "guppy", "--step", "nan K"),
+        ("setpoint", "guppy", "--step", "1000 K"),
+        ("setpoint", "guppy", "--swing", "nan K"),
+        ("setpoint", "guppy", "--swing", "-3 K"),
+        ("species", "--temperature", "nan degC"),
+        ("species", "--pH", "nan"),
+        ("species", "--pH", "99"),
+        ("species", "xyzzy"),
+    ],
+)
+def test_senseless_options_are_told_so(run, arguments: tuple[str, ...]) -> None:  # type: ignore[no-untyped-def]
+    result = run(*arguments)
+    assert result.exit_code == 2, result.output
+    assert result.stderr.strip() and "Nearest names: ." not in result.stderr
+    assert result.exception is None or isinstance(result.exception, SystemExit)
+
+
+def test_what_no_source_says_is_not_called_comfortable(run) -> None:  # type: ignore[no-untyped-def]
+    document = json.loads(run("species", "--pH", "2.5", "--format", "json").stdout)
+    unstated = [taxon for taxon in document["taxa"] if taxon["unstated"] == ["pH"]]
+    assert unstated
+    assert all((taxon["fit"] == "unknown") == (taxon in unstated) for taxon in document["taxa"])

@@ -58,7 +58,7 @@ def read_document(document: Mapping[str, Any], path: Path | str = "plan") -> Rea
 
 
 _START = (
-    "A plan is a TOML file with at least a [tank] and one [[animals]]; `stockcheck start` writes a first one."
+    "A plan is a TOML file with at least a [tank] and one [[animals]]; data/plans/ has some to start from."
 )
 _FORM = 'The form is: key = "value with unit", sections as [tank], lists as [[animals]].'
 _TOO_LARGE = ("the file is larger than 1 MB", "A plan is a few kilobytes of text; is this the right file?")
