@@ -1,5 +1,5 @@
 """The waste axis: does the tank keep up with what its animals excrete?"""
 
-from stockcheck.rules.waste import ammonia, gaps, nitrate, removal
+from stockcheck.rules.waste import ammonia, gaps, measured, nitrate, removal
 
-__all__ = ["ammonia", "gaps", "nitrate", "removal"]
+__all__ = ["ammonia", "gaps", "measured", "nitrate", "removal"]
