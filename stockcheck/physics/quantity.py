@@ -89,7 +89,10 @@ def _combine(centre: float, moves: list[tuple[float, float]], positive: bool) ->
         return centre * exp(-fall), centre * exp(rise)
     rise = sqrt(sum((max(pair) - centre) ** 2 for pair in moves if max(pair) > centre))
     fall = sqrt(sum((centre - min(pair)) ** 2 for pair in moves if min(pair) < centre))
-    return centre - fall, centre + rise
+    low = centre - fall
+    if low < 0 <= min([centre, *(min(pair) for pair in moves)]):
+        low = 0.0  # what is never negative alone is not negative together
+    return low, centre + rise
 
 
 def propagate(
