@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict, dataclass, field
 from typing import Any
 
+from stockcheck.advice.company_figures import company_figures
 from stockcheck.advice.ladder import Limit
 from stockcheck.check import Report
 from stockcheck.facts.model import Figure
@@ -93,8 +94,8 @@ SUBJECTS: dict[str, tuple[str, ...]] = {
     ),
 }
 
-LIMITS = "limits"
-TOPICS = (*SUBJECTS, LIMITS)
+COMPANY, LIMITS = "company", "limits"
+TOPICS = (*SUBJECTS, COMPANY, LIMITS)
 
 
 class UnknownTopic(ValueError):
@@ -142,6 +143,8 @@ def explanation(report: Report, topic: str) -> Explanation:
         With the topics that there are.
     """
     figures = report.facts.figures
+    if topic == COMPANY:
+        return Explanation(topic, report.name, company_figures(report.facts))
     if topic == LIMITS:
         return Explanation(topic, report.name, limits=report.limits)
     if topic in SUBJECTS:

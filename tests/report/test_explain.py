@@ -96,3 +96,11 @@ def test_limits_are_in_order_of_how_near_they_are(report: Report) -> None:
 def test_a_topic_that_there_is_not_names_those_there_are(report: Report) -> None:
     with pytest.raises(UnknownTopic, match="waste"):
         explanation(report, "nonsense")
+
+
+def test_company_shows_the_parts_of_a_pressure(table: Table, data_folder: Path) -> None:
+    hall = check_file(data_folder / "plans" / "bachelor-hall.toml", table)
+    (rivalry,) = [f for f in explanation(hall, "company").figures if f.name.startswith("male_rivalry")]
+    assert len(rivalry.steps) >= 4
+    assert all(step.source for step in rivalry.steps)
+    assert rivalry.interval.low < rivalry.interval.value < rivalry.interval.high

@@ -47,6 +47,8 @@ def unsexed(facts: Facts) -> Iterator[Finding]:
 
     Evidence.  That of male rivalry, female rivalry and harassment.
 
+    Where males fight to the end, two that are not sexed are a stop whatever the odds.
+
     Limits.  Odds assume that each animal is as likely male as female; shops that sort by colour sell mostly
     males.
     """
@@ -54,7 +56,9 @@ def unsexed(facts: Facts) -> Iterator[Finding]:
     for keeping in keepings(facts):
         if not keeping.unsexed:
             continue
-        if sexes_alike(keeping.species):
+        if keeping.species.male_male == "lethal" and keeping.unsexed > 1:
+            yield _may_kill(keeping)
+        elif sexes_alike(keeping.species):
             yield from _one_rank(keeping)
         elif (best := calmest_split(keeping)) and worst_pressure(best).value > HOLDS_AT:
             yield _at_odds(keeping, best, worst_pressure(best))
@@ -62,6 +66,22 @@ def unsexed(facts: Facts) -> Iterator[Finding]:
             open_questions.append(Question(keeping, odds, best))
     if open_questions:
         yield _depends(open_questions)
+
+
+def _may_kill(keeping: Keeping) -> Finding:
+    """Where two males fight to the end, the chance of two males is reason enough."""
+    species = keeping.species
+    return Finding(
+        "company/unsexed",
+        "stop",
+        f"Any two of the {some(keeping.unsexed, species)} may be males, and males of this kind fight to the "
+        "end.",
+        f"Do not put them together before they are sexed: {how_to_sex(species)} Then keep one male at most.",
+        (species.slug,),
+        _grade(species),
+        RIVALRY_SOURCES,
+        headroom=0.0,
+    )
 
 
 class Question(NamedTuple):
@@ -204,6 +224,10 @@ def how_to_sex(species: Species) -> str:
         return "the male's anal fin is a thin rod, the female's a fan."
     if species.family == "Cichlidae" and species.reproduction == "substrate-spawner":
         return "they are hard to tell apart before they pair: raise six young, part the rest when two have."
+    if species.kind == "crayfish":
+        return "turn one over: only the male has hard swimmerets that lie forward between his legs."
+    if species.kind != "fish" or species.group == "puffer" or species.slug.startswith("carassius"):
+        return "they are hard to tell apart outside breeding; ask the breeder."
     return (
         "males usually show more colour and longer, pointed fins, females are rounder; ask the shop to pick."
     )
