@@ -51,9 +51,13 @@ def nipped(actor: Side, target: Side, where: Place) -> Encounter | None:
     return Encounter("fins nipped", nipper, victim, headroom, message, remedy, grade, (SAXBY,))
 
 
+#: Tempers of which more only makes it worse.
+_NOT_MORE_OF = ("predatory", "aggressive", "territorial")
+
+
 def _nipping_remedy(nipper: Species, plenty: bool) -> str:
     least = nipper.group_min or 1
-    if plenty or nipper.social not in ("shoal", "group"):
+    if plenty or nipper.social not in ("shoal", "group") or nipper.temperament in _NOT_MORE_OF:
         return "Part them."
     crowd = int(PLENTY_FROM * least + 0.5)
     if nipper.fin_nipper == "sometimes":
