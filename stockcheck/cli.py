@@ -92,7 +92,21 @@ def _one_report(plan: Path, database: Path | None) -> Report:
     return report
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class _Commands(click.Group):
+    """Ends with a clear word where the table turns out to be damaged half way."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        try:
+            return super().invoke(ctx)
+        except Exception as error:
+            from stockcheck.table.read import TableError
+
+            if isinstance(error, TableError):
+                _fail(str(error))
+            raise
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="stockcheck")
 def main() -> None:
     """Will this tank's animals live well together?

@@ -6,9 +6,11 @@ import csv
 import json
 import os
 import shutil
+import sqlite3
 import subprocess
 import sys
 import zipfile
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -118,6 +120,18 @@ def test_a_missing_or_corrupt_table_is_told_so(tmp_path: Path) -> None:
         assert result.exit_code == 2
         assert str(path) in result.stderr and "build" in result.stderr
         assert "Traceback" not in result.output
+
+
+def test_a_table_that_lacks_a_part_is_told_so(database: Path, tmp_path: Path) -> None:
+    partial = tmp_path / "partial.db"
+    shutil.copy(database, partial)
+    with closing(sqlite3.connect(partial)) as connection:
+        connection.execute("DROP TABLE media")
+        connection.execute("VACUUM")
+    plan = str(PLANS / "reading-room.toml")
+    result = CliRunner().invoke(main, ["check", plan, "--database", str(partial)])
+    assert result.exit_code == 2, result.output
+    assert str(partial) in result.stderr and "build" in result.stderr
 
 
 def test_a_home_that_cannot_be_written_does_not_matter(database: Path, tmp_path: Path) -> None:
