@@ -36,6 +36,7 @@ def checked(
     ph: float = 7.2,
     gh: int = 10,
     setpoint: float = 24,
+    salt: str = "",
 ) -> Report:
     return check_text(
         f"""
@@ -53,7 +54,7 @@ high = "24 degC"
 pH = {ph}
 GH = "{gh} dGH"
 KH = "5 dKH"
-[tap]
+{salt}[tap]
 nitrate = "10 mg/L"
 [heater]
 power = "150 W"
@@ -136,3 +137,13 @@ def test_goldfish_and_discus_share_no_band(table: Table, prefer: str) -> None:
     ]
     answer = setpoint_of_species(taxa, prefer=prefer, swing_c=0.5, step_c=0.5)
     assert answer.value_c is None
+
+
+@pytest.mark.parametrize(
+    ("conductivity", "level"), [("600 uS/cm", "clear"), ("5000 uS/cm", "fix"), ("25000 uS/cm", "stop")]
+)
+def test_tetras_do_not_live_in_salt(table: Table, conductivity: str, level: str) -> None:
+    salt = f'conductivity = "{conductivity}"\n'
+    report = checked(table, METRE, animal("Paracheirodon innesi", 10), ph=6.8, gh=7, salt=salt)
+    found = [finding.level for finding in report.findings if finding.rule == "water/brackish"]
+    assert found == ([] if level == "clear" else [level]), told(report)

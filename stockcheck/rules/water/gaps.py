@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from stockcheck.facts.model import Facts
+from stockcheck.physics.quantity import Constant
 from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of
 from stockcheck.rules.comfort import GH, KH, PH, TEMPERATURE, Field
 from stockcheck.rules.core import FIX, Finding, rule
 from stockcheck.rules.water.own import own_hardness, own_ph, own_temperature
 from stockcheck.rules.water.words import kh_known, need, plainly
 from stockcheck.rules.wording import listed, sentence
+
+#: From here on water is salty to freshwater animals, and past ``MUCH`` times that they do not live in it.
+SALTY_CHLORIDE = Constant(600.0, "mg/L", "common practice, no source: a gram of salt a litre")
+SALTY_CONDUCTIVITY = Constant(3000.0, "uS/cm", "common practice, no source: a gram of salt in hard water")
+MUCH = Constant(8.0, "1", "common practice, no source")
 
 
 @rule(
@@ -36,10 +42,14 @@ def brackish(facts: Facts) -> Iterator[Finding]:
     Evidence.  The habitat is the table's trait.  Corydoras, tetras and plants are usually spared more than
     1 g of salt a litre (common practice, no source).
 
-    Limits.  Salt is read from the plan's chloride (0.6 g of chloride to the gram of salt); when it is not
-    stated the water is taken to be fresh.
+    Limits.  Salt is read from the plan's chloride (0.6 g of chloride to the gram of salt) or its conductivity
+    (a gram of salt a litre adds about 2 mS/cm to a hard water's one); when neither is stated the water is
+    taken to be fresh.
     """
-    salty = (facts.plan.water.chloride_mg_l or 0.0) >= 600.0
+    chloride = facts.plan.water.chloride_mg_l or 0.0
+    conductivity = facts.plan.water.conductivity_us_cm or 0.0
+    salty = chloride >= SALTY_CHLORIDE or conductivity >= SALTY_CONDUCTIVITY
+    deadly = chloride >= MUCH * SALTY_CHLORIDE or conductivity >= MUCH * SALTY_CONDUCTIVITY
     species = {group.species.slug: group.species for group in facts.groups}.values()
     estuarine = [taxon for taxon in species if taxon.water_type == "brackish"]
     fresh = [taxon for taxon in species if taxon.water_type == "fresh"]
@@ -56,13 +66,20 @@ def brackish(facts: Facts) -> Iterator[Finding]:
     elif salty and fresh:
         yield Finding(
             "water/brackish",
-            "fix",
-            f"With {facts.plan.water.chloride_mg_l:.0f} mg/L of chloride the water is salty; "
+            "stop" if deadly else "fix",
+            f"With {_salt_shown(chloride, conductivity)} the water is salty; "
             f"{plainly(fresh)} {need(fresh)} fresh water.",
             "Change it for fresh water, a quarter a day.",
             tuple(taxon.slug for taxon in fresh),
-            headroom=FIX,
+            headroom=0.0 if deadly else FIX,
         )
+
+
+def _salt_shown(chloride: float, conductivity: float) -> str:
+    """The measurement that shows the salt."""
+    if chloride >= SALTY_CHLORIDE:
+        return f"{chloride:.0f} mg/L of chloride"
+    return f"a conductivity of {conductivity:.0f} uS/cm"
 
 
 @rule(
