@@ -125,6 +125,10 @@ def heat_wave(facts: Facts) -> Iterator[Finding]:
 
 @rule(
     "breath/power-cut",
+    sources=(
+        "Cole et al. 2010: gas transfer of lakes without wind",
+        "Clarke & Johnston 1999, J. Anim. Ecol. 68:893",
+    ),
     trips="""
 [[animals]]
 species = "Carassius auratus"

@@ -25,6 +25,7 @@ LABEL = "Dose a conditioner by its own label, before the water goes in."
 
 @rule(
     "water/pH-stability",
+    sources=("stoichiometry of nitrification: 7.14 g CaCO3 per g N", "mass balance of water changes"),
     trips="""
 [tap]
 KH = "1 dKH"
@@ -226,6 +227,7 @@ def conditioner(facts: Facts) -> Iterator[Finding]:
 
 @rule(
     "water/hardness-creep",
+    sources=("mass balance of evaporation and top-up",),
     trips="""
 [tank]
 lid = false

@@ -31,6 +31,7 @@ MAINS = (
 
 @rule(
     "water/heater-power",
+    sources=("heat balance of panes, base, top and evaporation; Smith, Jones & Lof 1993 for quiet water",),
     trips="""
 [heater]
 power = "25 W"
@@ -84,6 +85,7 @@ def heater_power(facts: Facts) -> Iterator[Finding]:
 
 @rule(
     "water/heater-stuck",
+    sources=("heat balance of panes, base, top and evaporation; Smith, Jones & Lof 1993 for quiet water",),
     trips="""
 [heater]
 power = "500 W"
@@ -129,6 +131,7 @@ def heater_stuck(facts: Facts) -> Iterator[Finding]:
 
 @rule(
     "water/heater-failed",
+    sources=("heat balance of panes, base, top and evaporation; Smith, Jones & Lof 1993 for quiet water",),
     trips="""
 [tank]
 length = "30 cm"

@@ -96,6 +96,7 @@ def glass(facts: Facts) -> Iterator[Finding]:
 
 @rule(
     "room/volume",
+    sources=("geometry of the box; common practice, no source, for how well it is measured",),
     trips="""
 [tank]
 water_volume = "90 L"

@@ -25,6 +25,7 @@ HUNGRY = Constant(0.25, "1", f"{_PRACTICE}: less than a quarter of the usual rat
 
 @rule(
     "waste/removal",
+    sources=("Malone & Pfeiffer 2006: rate linear in TAN", "Zhu & Chen 2002: its temperature"),
     trips="""
 without = ["filter"]
 [tank]
