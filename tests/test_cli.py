@@ -239,3 +239,20 @@ def test_what_no_source_says_is_not_called_comfortable(run) -> None:  # type: ig
     unstated = [taxon for taxon in document["taxa"] if taxon["unstated"] == ["pH"]]
     assert unstated
     assert all((taxon["fit"] == "unknown") == (taxon in unstated) for taxon in document["taxa"])
+
+
+@pytest.mark.parametrize("figure", ["nan", "inf", "-inf"])
+def test_a_figure_that_is_no_number_is_not_built(run, tmp_path: Path, figure: str) -> None:  # type: ignore[no-untyped-def]
+    data, target = tmp_path / "data", tmp_path / "new.db"
+    shutil.copytree(PLANS.parent, data)
+    with (data / "media.csv").open(newline="", encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+    rows[0]["value"] = figure
+    with (data / "media.csv").open("w", newline="", encoding="utf-8") as file:
+        writer = csv.DictWriter(file, list(rows[0]), lineterminator="\n")
+        writer.writeheader()
+        writer.writerows(rows)
+    result = run("build", "--data", str(data), "--output", str(target))
+    assert result.exit_code == 2, result.output
+    assert "media.csv" in result.stderr and figure in result.stderr
+    assert not target.exists()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import hashlib
 import json
+from math import isfinite
 from pathlib import Path
 from typing import Any
 
@@ -40,7 +41,10 @@ def _value(text: str, field: dict[str, Any], place: str) -> Value:
     try:
         match field["type"]:
             case "number":
-                return float(text)
+                value = float(text)
+                if not isfinite(value):
+                    raise ValueError(text)
+                return value
             case "integer":
                 return int(text)
             case "boolean":
