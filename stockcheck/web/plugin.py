@@ -5,7 +5,7 @@ It keeps still in a datasette that does not serve the species table.
 
 from __future__ import annotations
 
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Generator
 from hashlib import sha256
 from html import escape
 from importlib.resources import files
@@ -123,11 +123,12 @@ def _outside(address: str) -> Markup | None:
     return Markup(f'<a rel="noreferrer nofollow" href="{escape(address)}">{escape(parts.netloc)}</a>')
 
 
-@hookimpl  # type: ignore[untyped-decorator]
-def handle_exception(
-    datasette: Any, request: Any, exception: Exception
-) -> Callable[[], Awaitable[Response]] | None:
-    return None if house_of(datasette) is None else answer_to(datasette, request, exception)
+@hookimpl(hookwrapper=True)  # type: ignore[untyped-decorator]
+def handle_exception(datasette: Any, request: Any, exception: Exception) -> Generator[None, Any, None]:
+    """Around datasette's own answer, which would print a long traceback for every mistyped query."""
+    answers = yield
+    if house_of(datasette) is not None:
+        answers.force_result([answer_to(datasette, request, exception)])
 
 
 @hookimpl  # type: ignore[untyped-decorator]

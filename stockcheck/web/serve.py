@@ -23,7 +23,6 @@ SETTINGS = {
 
 def datasette_for(database: Path) -> Any:
     """A datasette that serves the table and our pages; the file is opened as one that never changes."""
-    from datasette import handle_exception
     from datasette.app import Datasette
     from datasette.plugins import pm
 
@@ -32,9 +31,6 @@ def datasette_for(database: Path) -> Any:
     # an installed package has registered itself by its entry point; a bare checkout has not
     if not pm.is_registered(plugin):
         pm.register(plugin, "stockcheck")
-    # datasette's own handler prints a long traceback for every mistyped query; trouble.py answers instead
-    if pm.is_registered(handle_exception):
-        pm.unregister(handle_exception)
     return Datasette([], immutables=[str(database)], settings=SETTINGS)
 
 
