@@ -17,6 +17,7 @@ from stockcheck.web.company import companions
 from stockcheck.web.house import house_of
 from stockcheck.web.overlap_page import taxon_of_slug
 from stockcheck.web.reply import page
+from stockcheck.web.spared import plants_with
 
 #: Traits told on the page, in order; the others are told in sentences of their own.
 _ANIMAL_TRAITS = (
@@ -57,6 +58,7 @@ async def taxon(datasette: Any, request: Any) -> Response:
             ),
             "sexes": _sexes(found),
             "company": companions(found, house.table),
+            "plants": plants_with(found, house.table),
         }
     return await page(datasette, request, "species.html", context)
 

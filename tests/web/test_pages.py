@@ -211,3 +211,22 @@ def test_silent_beside_another_database(tmp_path: Path) -> None:
     assert other.get("/overlap").status_code == 404
     assert "stockcheck" not in other.get("/").text
     assert "/species/guppy" not in other.get("/other/notes").text
+
+
+def test_plants_spared_are_those_the_rules_spare(table: Table, data_folder: Path) -> None:
+    """A plan of a plant eater and a plant that its page lists has no finding on eaten or dug-up plants."""
+    from stockcheck.check import check_text
+    from stockcheck.web.spared import plants_with
+
+    frame = (data_folder / "plans" / "reading-room.toml").read_text(encoding="utf-8").split("[[animals]]")[0]
+    eaters = [s for s in table.all_species() if s.eats_plants != "no" or s.digs][::6]
+    assert len(eaters) > 10
+    for species in eaters:
+        for plant in plants_with(species, table)[1][::9]:
+            named = table.plant(plant.slug).scientific_name
+            plan = (
+                f'{frame}[[animals]]\nspecies = "{species.scientific_name}"\ncount = 2\n'
+                f'[[plants]]\nspecies = "{named}"\ncover = "5 %"\n'
+            )
+            rules = {finding.rule for finding in check_text(plan, table).findings}
+            assert not rules & {"company/plants-eaten", "company/plants-dug-up"}, (species.slug, plant.slug)

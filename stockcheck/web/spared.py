@@ -1,0 +1,44 @@
+"""What an animal does to plants, and which plants it spares, for its page."""
+
+from __future__ import annotations
+
+from stockcheck.report.text_catalogue import text
+from stockcheck.rules.bands import comfort_of, common, name_of
+from stockcheck.rules.company.plants import LIFTS_CARPET_MM, ROOTED, SOFT, TOUGH, UPROOTS_MM
+from stockcheck.table.model import PlantSpecies, Species
+from stockcheck.table.read import Table
+from stockcheck.web.company import Other
+
+
+def plants_with(species: Species, table: Table) -> tuple[list[str], list[Other]]:
+    """What it does to plants, in sentences, and those it spares that are at ease at its temperature."""
+    said = [text(f"spares.eats.{species.eats_plants}")]
+    length = species.adult_length_mm or 0.0
+    if species.digs and length >= LIFTS_CARPET_MM:
+        said.append(text("spares.uproots" if length >= UPROOTS_MM else "spares.lifts"))
+    spared = [
+        Other(plant.slug, name_of(plant))
+        for plant in table.all_plants()
+        if not _eaten(species, plant) and not _dug_up(species, plant) and _same_warmth(species, plant)
+    ]
+    return said, sorted(spared, key=lambda other: other.name.lower())
+
+
+def _eaten(species: Species, plant: PlantSpecies) -> bool:
+    if species.eats_plants == "yes":
+        return plant.habit not in TOUGH
+    return species.eats_plants == "nibbles" and plant.habit in SOFT
+
+
+def _dug_up(species: Species, plant: PlantSpecies) -> bool:
+    length = species.adult_length_mm or 0.0
+    if not species.digs or length < LIFTS_CARPET_MM:
+        return False
+    return plant.habit in (ROOTED if length >= UPROOTS_MM else ("carpet",))
+
+
+def _same_warmth(species: Species, plant: PlantSpecies) -> bool:
+    warmths = species.band("temperature"), plant.band("temperature")
+    if warmths[0] is None or warmths[1] is None:
+        return False
+    return not common([comfort_of(warmths[0]), comfort_of(warmths[1])]).empty
