@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
+from stockcheck.advice.change import change_advice
+from stockcheck.advice.pairs import pairs
+from stockcheck.advice.sensitivity import moved_most_by
 from stockcheck.report.drawn import draw
 from stockcheck.report.pictures.marks import level_mark
 from stockcheck.report.terminal.checked import SHOWN
@@ -48,6 +51,10 @@ def report_fragment(report: Report) -> str:
             headings=HEADINGS,
             grades=GRADE_WORDS,
             pictures={name: "" for name in ("bands", "tank", "flow", "nitrate", "oxygen")} | draw(report),
+            company=pairs(report.facts),
+            limits=[limit for limit in report.limits if limit.in_sight],
+            change=change_advice(report.facts),
+            moved=moved_most_by(report.facts),
             figures=[figures[name] for name in SHOWN if name in figures],
             more_figures=[figure for name, figure in figures.items() if name not in SHOWN],
         )
