@@ -39,7 +39,8 @@ def address(database: Path) -> Iterator[str]:
         server.terminate()
 
 
-@pytest.fixture(scope="session")
+# Not for the whole session: while it runs no other test can start an event loop of its own.
+@pytest.fixture(scope="module")
 def chromium() -> Iterator[object]:
     """A running Chromium; without one the browser tests are skipped, except where they must run."""
     if CHROMIUM is None:
