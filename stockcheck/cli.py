@@ -167,8 +167,8 @@ def check(
 def explain(topic: str, plan: Path, output: str, width: int | None, database: Path | None) -> None:
     """Show the arithmetic behind a figure, step by step, with this plan's own numbers.
 
-    FIGURE is an axis or subject (volume, waste, breath, heat, water, limits) or the name of one figure
-    as the JSON report has it.
+    FIGURE is an axis or subject (volume, waste, breath, heat, water, company, limits) or the name of one
+    figure as the JSON report has it.
     """
     report = _one_report(plan, database)
     from stockcheck.report.explain import UnknownTopic, explanation

@@ -9,7 +9,7 @@ from typing import Any
 
 from stockcheck.facts.model import Facts
 from stockcheck.plan.model import Heater, Plan
-from stockcheck.rules.bands import Limit, Span, Taxon, common, limits, name_of, parties
+from stockcheck.rules.bands import Limit, Span, Taxon, common, finite, limits, name_of, parties
 from stockcheck.rules.wording import sentence
 from stockcheck.table.model import PlantSpecies
 
@@ -141,8 +141,8 @@ def setpoint_of_species(
     high_by = next((limit.taxon for limit in share if limit.comfort.high == span.high), None)
     return Setpoint(
         value_c=choice.value_c,
-        low_c=_finite(span.low),
-        high_c=_finite(span.high),
+        low_c=finite(span.low),
+        high_c=finite(span.high),
         low_by=low_by if isfinite(span.low) else None,
         high_by=high_by if isfinite(span.high) else None,
         swing_c=swing_c,
@@ -353,8 +353,8 @@ def setpoint_document(answer: Setpoint) -> dict[str, Any]:
             {
                 "species": [taxon.slug for taxon in party.taxa],
                 "value_c": party.choice.value_c,
-                "low_c": _finite(party.choice.span.low),
-                "high_c": _finite(party.choice.span.high),
+                "low_c": finite(party.choice.span.low),
+                "high_c": finite(party.choice.span.high),
             }
             for party in answer.parties
         ],
@@ -383,7 +383,3 @@ def degrees(celsius: float) -> str:
 
 def _name(taxon: Taxon | None) -> str:
     return name_of(taxon) if taxon else "nobody"
-
-
-def _finite(x: float) -> float | None:
-    return x if isfinite(x) else None

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from stockcheck.table.model import ANIMAL_KINDS, Band, PlantSpecies, Species
+from stockcheck.rules.bands import Taxon, comfort_of, tolerance_of
+from stockcheck.table.model import ANIMAL_KINDS
 
 if TYPE_CHECKING:
     from stockcheck.table.read import Table
@@ -19,7 +20,7 @@ FITS = ("comfort", "tolerance", "unknown")
 class Suited:
     """A taxon with its fit: ``comfort``, ``tolerance``, or ``unknown`` where no source gives ``unstated``."""
 
-    taxon: Species | PlantSpecies
+    taxon: Taxon
     fit: str
     unstated: tuple[str, ...]
 
@@ -39,7 +40,7 @@ def suiting(table: Table, water: Mapping[str, float], kind: str | None = None) -
     ValueError
         For a kind that there is not.
     """
-    taxa: list[Species | PlantSpecies] = []
+    taxa: list[Taxon] = []
     if kind is None or kind in ANIMAL_KINDS:
         taxa.extend(x for x in table.all_species() if kind in (None, x.kind))
     if kind in (None, "plant"):
@@ -50,22 +51,14 @@ def suiting(table: Table, water: Mapping[str, float], kind: str | None = None) -
     return sorted(found, key=lambda suited: (FITS.index(suited.fit), suited.taxon.scientific_name))
 
 
-def _fit(taxon: Species | PlantSpecies, water: Mapping[str, float]) -> Suited | None:
+def _fit(taxon: Taxon, water: Mapping[str, float]) -> Suited | None:
     fit, unstated = "comfort", []
     for field, value in water.items():
         band = taxon.band(field)
         if band is None:
             unstated.append(field)
-        elif not _holds(band.tolerance_low, value, band.tolerance_high):
+        elif not tolerance_of(band).holds(value):
             return None
-        elif not _in_comfort(band, value):
+        elif not comfort_of(band).holds(value):
             fit = "tolerance"
     return Suited(taxon, "unknown" if unstated else fit, tuple(unstated))
-
-
-def _in_comfort(band: Band, value: float) -> bool:
-    return _holds(band.comfort_low, value, band.comfort_high)
-
-
-def _holds(low: float | None, value: float, high: float | None) -> bool:
-    return (low is None or low <= value) and (high is None or value <= high)

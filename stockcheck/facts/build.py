@@ -11,7 +11,7 @@ from stockcheck.facts.heat import heat_figures
 from stockcheck.facts.model import Facts, Figure, Group, Planting
 from stockcheck.facts.volume import volume_figures
 from stockcheck.facts.waste import waste_figures
-from stockcheck.plan.model import Plan
+from stockcheck.plan.model import Animals, Plan, Plants
 from stockcheck.plan.reader import Fault, PlanError
 from stockcheck.table.read import Table
 
@@ -26,15 +26,7 @@ _FIGURES: tuple[Callable[[Facts, Table], dict[str, Figure]], ...] = (
 
 def name_faults(plan: Plan, table: Table) -> list[Fault]:
     """Faults of names: species, plants and materials that the table does not hold or cannot tell apart."""
-    faults: list[Fault] = []
-    for animals in plan.animals:
-        _, found = _look_up(plan, table, "animal", animals.species, animals.where, animals.line)
-        faults.extend(found)
-    for plants in plan.plants:
-        _, found = _look_up(plan, table, "plant", plants.species, plants.where, plants.line)
-        faults.extend(found)
-    faults.extend(_material_faults(plan, table))
-    return faults
+    return _look_up_all(plan, table)[2]
 
 
 def build_facts(plan: Plan, table: Table) -> Facts:
@@ -45,22 +37,11 @@ def build_facts(plan: Plan, table: Table) -> Facts:
     PlanError
         Where a species, plant or material is not in the table, or a name fits several taxa; all at once.
     """
-    faults: list[Fault] = []
-    groups: list[Group] = []
-    for animals in plan.animals:
-        slug, found = _look_up(plan, table, "animal", animals.species, animals.where, animals.line)
-        faults.extend(found)
-        if slug is not None:
-            groups.append(group_of(animals, table.species(slug)))
-    plantings: list[Planting] = []
-    for plants in plan.plants:
-        slug, found = _look_up(plan, table, "plant", plants.species, plants.where, plants.line)
-        faults.extend(found)
-        if slug is not None:
-            plantings.append(Planting(plants, table.plant(slug)))
-    faults.extend(_material_faults(plan, table))
+    animals, plants, faults = _look_up_all(plan, table)
     if faults:
         raise PlanError(faults)
+    groups = [group_of(entry, table.species(slug)) for entry, slug in animals]
+    plantings = [Planting(entry, table.plant(slug)) for entry, slug in plants]
     figures = volume_figures(plan, table)
     floor = figures.get("floor_cm2")
     facts = Facts(
@@ -75,6 +56,23 @@ def build_facts(plan: Plan, table: Table) -> Facts:
     for compute in _FIGURES:
         facts.figures.update(compute(facts, table))
     return facts
+
+
+def _look_up_all(
+    plan: Plan, table: Table
+) -> tuple[list[tuple[Animals, str]], list[tuple[Plants, str]], list[Fault]]:
+    """Each entry with its slug, and the faults of the names that have none."""
+    faults: list[Fault] = []
+
+    def slug_of(entry: Animals | Plants, wanted: str) -> str | None:
+        slug, found = _look_up(plan, table, wanted, entry.species, entry.where, entry.line)
+        faults.extend(found)
+        return slug
+
+    animals = [(entry, slug) for entry in plan.animals if (slug := slug_of(entry, "animal")) is not None]
+    plants = [(entry, slug) for entry in plan.plants if (slug := slug_of(entry, "plant")) is not None]
+    faults.extend(_material_faults(plan, table))
+    return animals, plants, faults
 
 
 def _look_up(

@@ -53,11 +53,6 @@ def nitrogen_in_feed(feed_g: float, protein: float) -> float:
     return feed_g * MG_PER_G * protein * NITROGEN_PER_PROTEIN
 
 
-def nitrogen_released(feed_g: float, protein: float, released_share: float = RELEASED_SHARE) -> float:
-    """Nitrogen that ends in the water sooner or later, mg N/day; the rest grows or is siphoned off."""
-    return nitrogen_in_feed(feed_g, protein) * released_share
-
-
 def solids(feed_g: float, uneaten_share: float = UNEATEN_SHARE) -> float:
     """Faeces and leftovers, g dry matter/day."""
     return feed_g * (uneaten_share + (1 - uneaten_share) * SOLIDS_PER_FEED)

@@ -17,6 +17,7 @@ from stockcheck.report.pictures.marks import level_mark
 from stockcheck.report.terminal.checked import SHOWN
 from stockcheck.report.text_catalogue import text
 from stockcheck.report.wording import GRADE_WORDS, HEADINGS, number, verdict_sentence
+from stockcheck.rules.wording import sentence
 
 if TYPE_CHECKING:
     from stockcheck.check import Report
@@ -32,7 +33,7 @@ def _environment() -> Environment:
     environment.globals["t"] = text
     environment.filters.update(
         number=number,
-        capitalized=lambda words: words[:1].upper() + words[1:],
+        capitalized=sentence,
         mark=lambda level: Markup(level_mark(level)),
     )
     return environment

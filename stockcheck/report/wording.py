@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from inspect import cleandoc
-from math import floor, log10
 from typing import TYPE_CHECKING
 
+from stockcheck.facts.plain import plain
 from stockcheck.physics.quantity import Interval
+from stockcheck.rules.wording import count_word
 
 if TYPE_CHECKING:
     from stockcheck.check import Report
@@ -32,36 +33,16 @@ GRADE_WORDS = {
     "C": "one source",
     "D": "common practice, no source",
 }
-_COUNTS = (
-    "no",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
-)
 
 
 def counted(number: int, one: str, many: str) -> str:
     """``two changes``; small numbers in words."""
-    word = _COUNTS[number] if number < len(_COUNTS) else str(number)
-    return f"{word} {one if number == 1 else many}"
+    return f"{count_word(number)} {one if number == 1 else many}"
 
 
 def number(value: float) -> str:
     """Three significant digits, no exponent, no trailing zeros: 0.0123, 4.57, 131, 2040."""
-    if value == 0:
-        return "0"
-    decimals = 2 - floor(log10(abs(value)))
-    text = f"{round(value, decimals):.{max(decimals, 0)}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return plain(value, digits=3)
 
 
 def quantity(text: str, unit: str) -> str:

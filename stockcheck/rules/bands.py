@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import inf
+from math import inf, isfinite
 from typing import NamedTuple
 
 from stockcheck.table.model import Band, PlantSpecies, Species
@@ -47,6 +47,11 @@ class Party(NamedTuple):
 
     members: tuple[Limit, ...]
     span: Span
+
+
+def finite(end: float) -> float | None:
+    """An end of a span; ``None`` where it is open."""
+    return end if isfinite(end) else None
 
 
 def comfort_of(band: Band) -> Span:

@@ -15,7 +15,7 @@ from stockcheck.advice.sensitivity import moved_most_by
 from stockcheck.check import Report
 from stockcheck.report.bands import UNITS, BandRow, draw_bands
 from stockcheck.report.explain import TOPICS
-from stockcheck.report.terminal.page import columns, label, page, sentence_case
+from stockcheck.report.terminal.page import columns, page
 from stockcheck.report.terminal.setpoint import setpoint_lines
 from stockcheck.report.wording import (
     AXIS_WORDS,
@@ -26,7 +26,9 @@ from stockcheck.report.wording import (
     quantity,
     verdict_sentence,
 )
+from stockcheck.rules.bands import name_of
 from stockcheck.rules.core import Finding
+from stockcheck.rules.wording import sentence
 
 #: The figures a keeper reads first; the others stay in JSON and `explain`.
 SHOWN = {
@@ -111,10 +113,10 @@ def _print_band_pictures(out: Console, report: Report) -> None:
     taxa = list(
         {taxon.slug: taxon for taxon in [g.species for g in groups] + [p.species for p in plants]}.values()
     )
-    label_width = min(26, max((len(label(taxon)) for taxon in taxa), default=10) + 2, out.width // 3)
+    label_width = min(26, max((len(name_of(taxon)) for taxon in taxa), default=10) + 2, out.width // 3)
     drawn = False
     for field, unit in UNITS.items():
-        rows = [BandRow(f"  {label(taxon)}", taxon.band(field)) for taxon in taxa]
+        rows = [BandRow(f"  {name_of(taxon)}", taxon.band(field)) for taxon in taxa]
         lines = draw_bands(rows, _own(report, field), out.width, label_width)
         if lines:
             out.print()
@@ -148,11 +150,11 @@ def _figures(report: Report) -> Grid:
         figure = figures.get(name)
         if figure is not None:
             value = quantity(interval_text(figure.interval), figure.unit)
-            grid.add_row(f"  {sentence_case(figure.label)}", value)
+            grid.add_row(f"  {sentence(figure.label)}", value)
         elif name == "heater_power_w" and report.facts.plan.heater is None:
-            grid.add_row(f"  {sentence_case(SHOWN[name])}", "none: there is no heater")
+            grid.add_row(f"  {sentence(SHOWN[name])}", "none: there is no heater")
         else:
-            grid.add_row(f"  {sentence_case(SHOWN[name])}", "unknown: the findings say what is missing")
+            grid.add_row(f"  {sentence(SHOWN[name])}", "unknown: the findings say what is missing")
     return grid
 
 

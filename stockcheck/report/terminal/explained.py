@@ -8,8 +8,9 @@ from rich.text import Text
 
 from stockcheck.facts.model import Figure, Step
 from stockcheck.report.explain import Explanation
-from stockcheck.report.terminal.page import page, sentence_case
+from stockcheck.report.terminal.page import page
 from stockcheck.report.wording import interval_text, number, quantity
+from stockcheck.rules.wording import sentence
 
 
 def print_explanation(told: Explanation, width: int | None = None) -> None:
@@ -28,7 +29,7 @@ def print_explanation(told: Explanation, width: int | None = None) -> None:
 
 def _print_figure(out: Console, figure: Figure, seen: set[Step]) -> None:
     value = quantity(interval_text(figure.interval), figure.unit)
-    out.print(Text(f"{sentence_case(figure.label)}: {value}", style="bold"))
+    out.print(Text(f"{sentence(figure.label)}: {value}", style="bold"))
     fresh = [step for step in figure.steps if step not in seen]
     if len(fresh) < len(figure.steps):
         known = list(dict.fromkeys(step.name for step in figure.steps if step in seen))

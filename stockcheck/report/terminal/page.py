@@ -11,8 +11,6 @@ import click
 from rich.console import Console
 from rich.table import Table as Grid
 
-from stockcheck.table.model import PlantSpecies, Species
-
 PIPED_WIDTH = 100
 
 
@@ -31,14 +29,6 @@ def page(width: int | None) -> Iterator[Console]:
         file=kept, width=columns, force_terminal=terminal, highlight=False, markup=False, emoji=False
     )
     click.echo("\n".join(line.rstrip() for line in kept.getvalue().splitlines()))
-
-
-def label(taxon: Species | PlantSpecies) -> str:
-    return taxon.common_name or taxon.scientific_name
-
-
-def sentence_case(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def columns() -> Grid:

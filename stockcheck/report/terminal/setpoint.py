@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from math import isfinite
 from typing import TYPE_CHECKING
 
 from rich.console import Group, RenderableType
@@ -10,9 +9,9 @@ from rich.padding import Padding
 from rich.text import Text
 
 from stockcheck.advice.setpoint import degrees
-from stockcheck.report.terminal.page import columns, label, page
+from stockcheck.report.terminal.page import columns, page
 from stockcheck.report.wording import span_text
-from stockcheck.rules.bands import Span
+from stockcheck.rules.bands import finite, name_of
 
 if TYPE_CHECKING:
     from stockcheck.advice.setpoint import Setpoint
@@ -23,7 +22,7 @@ def setpoint_lines(answer: Setpoint, notes: tuple[str, ...]) -> Group:
     lines: list[RenderableType] = [Text(answer.sentence, style="bold")]
     lines.extend(Padding(Text(note), (0, 0, 0, 2)) for note in notes)
     if answer.unstated:
-        names = ", ".join(label(taxon) for taxon in answer.unstated)
+        names = ", ".join(name_of(taxon) for taxon in answer.unstated)
         gap = f"? No source states a temperature for {names}: find out before you set the dial."
         lines.append(Padding(Text(gap), (0, 0, 0, 2)))
     return Group(*lines)
@@ -44,17 +43,13 @@ def print_setpoint(answer: Setpoint, width: int | None = None) -> None:
                     else f"{abs(short.kelvin):.2g} K too {'cold' if short.kelvin > 0 else 'warm'}"
                 )
                 grid.add_row(
-                    f"  {label(short.taxon)}", state, "" if short.tolerated else "beyond what it tolerates"
+                    f"  {name_of(short.taxon)}", state, "" if short.tolerated else "beyond what it tolerates"
                 )
             out.print(grid)
         if answer.parties:
             out.print(Text("\nThe largest groups that do share a band", style="bold"))
             for party in answer.parties:
-                names = ", ".join(label(taxon) for taxon in party.taxa)
-                reach = "comfortable " + span_text(*finite(party.choice.span), "degC")
+                names = ", ".join(name_of(taxon) for taxon in party.taxa)
+                span = party.choice.span
+                reach = "comfortable " + span_text(finite(span.low), finite(span.high), "degC")
                 out.print(Padding(Text(f"{degrees(party.choice.value_c)}: {names} ({reach})"), (0, 0, 0, 2)))
-
-
-def finite(span: Span) -> tuple[float | None, float | None]:
-    """The ends of a span, ``None`` for one that is open."""
-    return (span.low if isfinite(span.low) else None, span.high if isfinite(span.high) else None)
