@@ -13,7 +13,7 @@ from stockcheck.advice.setpoint import Setpoint, setpoint_of
 from stockcheck.facts.build import build_facts, name_faults
 from stockcheck.facts.model import Facts
 from stockcheck.plan.reader import PlanError, Reading, read_plan, read_text
-from stockcheck.rules.core import AXES, CLEAR, LEVELS, RULES, Finding, Rule
+from stockcheck.rules.core import AXES, CLEAR, LEVELS, RULES, Finding
 
 if TYPE_CHECKING:
     from stockcheck.table.read import Table
@@ -75,11 +75,11 @@ def _check(reading: Reading, table: Table) -> Report:
 
 def report_on(facts: Facts, table: Table) -> Report:
     """Run every rule over the facts and sum up."""
-    raised = [_sourced(finding, rule) for rule in RULES.values() for finding in rule.check(facts)]
+    raised = [finding for rule in RULES.values() for finding in rule.check(facts)]
     headroom = {axis: _axis_headroom(axis, raised) for axis in AXES}
     measured = [value for value in headroom.values() if value is not None]
     findings = sorted(
-        (finding for finding in raised if finding.level != "clear"),
+        (_sourced(finding) for finding in raised if finding.level != "clear"),
         key=lambda finding: (-LEVELS.index(finding.level), finding.headroom, AXES.index(finding.axis)),
     )
     return Report(
@@ -93,9 +93,10 @@ def report_on(facts: Facts, table: Table) -> Report:
     )
 
 
-def _sourced(finding: Finding, rule: Rule) -> Finding:
+def _sourced(finding: Finding) -> Finding:
     """The finding with its rule's own sources where it names none of its own."""
-    return finding if finding.sources or not rule.sources else replace(finding, sources=rule.sources)
+    own = RULES[finding.rule].sources
+    return finding if finding.sources or not own else replace(finding, sources=own)
 
 
 def _axis_headroom(axis: str, raised: list[Finding]) -> float | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from stockcheck.facts.model import Facts, Figure, Step
+from stockcheck.facts.model import Facts, Figure, Step, given
 from stockcheck.physics.quantity import Influence, Interval
 from stockcheck.rules.company.broods import (
     BROOD,
@@ -77,7 +77,7 @@ def _pressure_figure(name: str, label: str, pressure: Pressure) -> Figure:
     limits = f"{HOLDS_AT:g} just holds, {STOP_AT:g} stops: {HOLDS_AT.source}"
     steps.append(Step("pressure", product, value, "1", limits))
     influences.sort(key=lambda influence: -influence.reach)
-    return Figure(name, label, pressure.interval, "1", influences, steps)
+    return Figure(name, label, pressure.interval, "1", influences, given(steps))
 
 
 def _fry_figures(facts: Facts, keeping: Keeping, mothers: int, slug: str, one: str) -> Iterator[Figure]:
@@ -85,7 +85,9 @@ def _fry_figures(facts: Facts, keeping: Keeping, mothers: int, slug: str, one: s
     result = fry_forecast(facts, keeping, mothers)
     steps = _brood_steps(facts, keeping.species, brooding, result.per_month)
     label = f"young {names_of(keeping.species)} that live"
-    yield Figure(f"fry_per_month_{slug}", f"{label}, a month", result.per_month, "young/month", steps=steps)
+    yield Figure(
+        f"fry_per_month_{slug}", f"{label}, a month", result.per_month, "young/month", told=given(steps)
+    )
     for months, young in zip(HORIZONS, result.after, strict=True):
         text = f"{label}, after {count_word(months)} months if none leave"
         yield Figure(f"fry_after_{months}_months_{slug}", text, young, "young")

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from stockcheck.facts import breath_model as b
 from stockcheck.facts.breath_steps import breath_steps, saturation_step
-from stockcheck.facts.model import Facts, Figure, Group
+from stockcheck.facts.model import Facts, Figure, Group, Steps, given
 from stockcheck.physics import oxygen, respiration
 from stockcheck.physics.quantity import Constant, Interval, propagate
 from stockcheck.physics.water import HOURS_PER_DAY
@@ -82,15 +82,15 @@ def breath_figures(facts: Facts, table: Table) -> dict[str, Figure]:
             Interval.exact(saturation),
             "mg/L",
             [],
-            [saturation_step(setting.temperature_c)],
+            given([saturation_step(setting.temperature_c)]),
         )
     }
-    steps = breath_steps(setting, point, list(uptakes.values()))
+    steps = Steps(lambda: breath_steps(setting, point, list(uptakes.values())))
     for name, (label, unit) in _LABELS.items():
         if name in results:
             most = saturation if unit == "mg/L" else b.HORIZON if unit == "h" else float("inf")
             interval = Interval(*(min(most, max(0.0, end)) for end in results[name]))
-            figures[name] = Figure(name, label, interval, unit, influences[name], steps[name])
+            figures[name] = Figure(name, label, interval, unit, influences[name], steps.of(name))
     return figures
 
 

@@ -65,8 +65,18 @@ def surface_conductance(setting: Setting, x: Mapping[str, float], temperature_c:
     return passed
 
 
-def night(setting: Setting, x: Mapping[str, float], temperature_c: float) -> tuple[float, float, float]:
-    """(steady, evening, dawn) oxygen at a temperature, mg/L.
+class Night(NamedTuple):
+    """Oxygen through a night, mg/L, with the uptake by part, mg/h, and the surface's conductance, L/h."""
+
+    steady: float
+    evening: float
+    dawn: float
+    used: dict[str, float]
+    passed: float
+
+
+def night(setting: Setting, x: Mapping[str, float], temperature_c: float) -> Night:
+    """The night at a temperature.
 
     The evening is the steady state of the lit day, at most saturation: supersaturated water fizzes out.
     """
@@ -77,38 +87,37 @@ def night(setting: Setting, x: Mapping[str, float], temperature_c: float) -> tup
     by_day = total - used["plants"] * (1 + x[LIGHT])
     evening = max(0.0, min(saturation, oxygen.steady(saturation, by_day, passed)))
     steady = oxygen.steady(saturation, total, passed)
-    return steady, evening, oxygen.after(evening, steady, setting.dark_hours, passed, x[VOLUME])
+    dawn = oxygen.after(evening, steady, setting.dark_hours, passed, x[VOLUME])
+    return Night(steady, evening, dawn, used, passed)
 
 
-def outage(setting: Setting, x: Mapping[str, float]) -> tuple[float, float]:
+def outage(setting: Setting, x: Mapping[str, float], used: Mapping[str, float]) -> tuple[float, float]:
     """(level that it runs towards, surface conductance) in a power cut, mg/L and L/h.
 
     The surface goes still, the air stone stops, and the bacteria of a stopped filter no longer draw on the
-    tank.
+    tank; ``used`` is the uptake of before.
     """
     temperature = setting.temperature_c
     open_surface = setting.surface_cm2 * (1 - setting.floater_share * x[FLOATERS])
     still = oxygen.conductance(oxygen.transfer_at(x[STILL], temperature), open_surface)
-    used = uptakes(setting, x, temperature)
     left = oxygen.steady(oxygen.saturation(temperature), sum(used.values()) - used["bacteria"], still)
     return left, still
 
 
 def night_and_outage(setting: Setting, x: Mapping[str, float]) -> dict[str, float]:
     """Every oxygen figure of a plan."""
-    temperature = setting.temperature_c
-    steady, evening, dawn = night(setting, x, temperature)
+    usual = night(setting, x, setting.temperature_c)
     results = {
-        "oxygen_uptake_mg_per_h": sum(uptakes(setting, x, temperature).values()),
-        "oxygen_transfer_l_per_h": surface_conductance(setting, x, temperature),
-        "oxygen_steady_mg_per_l": steady,
-        "oxygen_evening_mg_per_l": evening,
-        "oxygen_night_mg_per_l": dawn,
+        "oxygen_uptake_mg_per_h": sum(usual.used.values()),
+        "oxygen_transfer_l_per_h": usual.passed,
+        "oxygen_steady_mg_per_l": usual.steady,
+        "oxygen_evening_mg_per_l": usual.evening,
+        "oxygen_night_mg_per_l": usual.dawn,
     }
     if setting.hot_c is not None:
-        results["oxygen_hot_night_mg_per_l"] = night(setting, x, setting.hot_c)[2]
-    left, still = outage(setting, x)
+        results["oxygen_hot_night_mg_per_l"] = night(setting, x, setting.hot_c).dawn
+    left, still = outage(setting, x, usual.used)
     for level in (oxygen.GUIDELINE, oxygen.DANGER):
-        hours = oxygen.hours_until(level, evening, left, still, x[VOLUME])
+        hours = oxygen.hours_until(level, usual.evening, left, still, x[VOLUME])
         results[f"outage_hours_to_{level:g}_mg_per_l"] = min(hours, HORIZON)
     return results

@@ -96,16 +96,16 @@ def _transfer_step(setting: b.Setting, x: Mapping[str, float]) -> Step:
 
 def _night_steps(setting: b.Setting, x: Mapping[str, float], temperature_c: float) -> list[Step]:
     """Steady, evening and dawn at a temperature."""
-    steady, evening, dawn = b.night(setting, x, temperature_c)
-    saturation = oxygen.saturation(temperature_c)
-    used = sum(b.uptakes(setting, x, temperature_c).values())
-    passed = b.surface_conductance(setting, x, temperature_c)
+    night = b.night(setting, x, temperature_c)
+    saturation, used = oxygen.saturation(temperature_c), sum(night.used.values())
     by_day = f"at most saturation; plants give {x[b.LIGHT]:g} x what they use in the dark"
-    fall = f"{steady:.2f} + ({evening:.2f} - {steady:.2f}) x exp(-{passed:.1f} / {x[b.VOLUME]:.0f} L"
+    fall = f"{night.steady:.2f} + ({night.evening:.2f} - {night.steady:.2f})"
+    falls = f"{fall} x exp(-{night.passed:.1f} / {x[b.VOLUME]:.0f} L x {setting.dark_hours:g} h)"
+    endless = f"{saturation:.2f} - {used:.1f} / {night.passed:.1f}"
     return [
-        Step("an endless night", f"{saturation:.2f} - {used:.1f} / {passed:.1f}", steady, "mg/L", BALANCE),
-        Step("lights off", by_day, evening, "mg/L", respiration.PLANT_GAIN.source),
-        Step("dawn", f"{fall} x {setting.dark_hours:g} h)", dawn, "mg/L", BALANCE),
+        Step("an endless night", endless, night.steady, "mg/L", BALANCE),
+        Step("lights off", by_day, night.evening, "mg/L", respiration.PLANT_GAIN.source),
+        Step("dawn", falls, night.dawn, "mg/L", BALANCE),
     ]
 
 
@@ -122,7 +122,8 @@ def _hot_steps(setting: b.Setting, x: Mapping[str, float], hot_c: float) -> list
 def _outage_steps(
     setting: b.Setting, x: Mapping[str, float], level: float, results: Mapping[str, float]
 ) -> list[Step]:
-    (left, passed), evening = b.outage(setting, x), results["oxygen_evening_mg_per_l"]
+    left, passed = b.outage(setting, x, b.uptakes(setting, x, setting.temperature_c))
+    evening = results["oxygen_evening_mg_per_l"]
     name = f"outage_hours_to_{level:g}_mg_per_l"
     fall = f"from {evening:.2f} to {level:g} mg/L, {x[b.VOLUME]:.0f} L, at most {b.HORIZON:g} h followed"
     still = f"{x[b.STILL]:g} m/day at 25 degC: no pump, no air"

@@ -11,8 +11,8 @@ from stockcheck.facts.heat import heat_figures
 from stockcheck.facts.model import Facts, Figure, Group, Planting
 from stockcheck.facts.volume import volume_figures
 from stockcheck.facts.waste import waste_figures
+from stockcheck.plan.faults import Fault, PlanError, located
 from stockcheck.plan.model import Animals, Plan, Plants
-from stockcheck.plan.reader import Fault, PlanError
 from stockcheck.table.read import Table
 
 #: Each may read what the earlier ones put into ``facts.figures``.
@@ -65,36 +65,33 @@ def _look_up_all(
     faults: list[Fault] = []
 
     def slug_of(entry: Animals | Plants, wanted: str) -> str | None:
-        slug, found = _look_up(plan, table, wanted, entry.species, entry.where, entry.line)
+        slug, found = _look_up(plan, table, wanted, entry.species, f"{entry.where}.species")
         faults.extend(found)
         return slug
 
     animals = [(entry, slug) for entry in plan.animals if (slug := slug_of(entry, "animal")) is not None]
     plants = [(entry, slug) for entry in plan.plants if (slug := slug_of(entry, "plant")) is not None]
     faults.extend(_material_faults(plan, table))
-    return animals, plants, faults
+    return animals, plants, located(faults, plan.text)
 
 
-def _look_up(
-    plan: Plan, table: Table, wanted: str, name: str, where: str, line: int | None
-) -> tuple[str | None, list[Fault]]:
+def _look_up(plan: Plan, table: Table, wanted: str, name: str, key: str) -> tuple[str | None, list[Fault]]:
     """The slug of a name, or the fault that says why there is none."""
     matches = table.find(name)
     fitting = [match for match in matches if match.kind == wanted]
     if len(fitting) == 1:
         return fitting[0].slug, []
-    key = f"{where}.species"
     if fitting:
         choices = ", ".join(f'"{match.scientific_name}"' for match in fitting)
         problem = f'"{name}" fits several taxa'
-        return None, [Fault(plan.path, line, key, problem, f"Write the one you mean: {choices}.")]
+        return None, [Fault(plan.path, None, key, problem, f"Write the one you mean: {choices}.")]
     if matches:
         list_name = "[[plants]]" if wanted == "animal" else "[[animals]]"
         problem = (
             f'"{name}" is {_article(matches[0].kind)} ({matches[0].scientific_name}), not {_article(wanted)}'
         )
-        return None, [Fault(plan.path, line, key, problem, f"Move it to {list_name}.")]
-    return None, [Fault(plan.path, line, key, f'"{name}" is not in the table', _near(table.nearest(name)))]
+        return None, [Fault(plan.path, None, key, problem, f"Move it to {list_name}.")]
+    return None, [Fault(plan.path, None, key, f'"{name}" is not in the table', _near(table.nearest(name)))]
 
 
 def _article(kind: str) -> str:

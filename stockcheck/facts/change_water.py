@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from stockcheck.facts.model import Facts, Figure, Step
+from stockcheck.facts.model import Facts, Figure, Step, given
 from stockcheck.physics import conditioner, hardness
 from stockcheck.physics.quantity import Constant, Interval, propagate
 
@@ -23,7 +23,7 @@ def figure_of(
     """One figure from its inputs; none of those made here can be negative."""
     results, influences = propagate(lambda x: {name: formula(x)}, inputs)
     interval = Interval(*(max(0.0, end) for end in results[name]))
-    return {name: Figure(name, label, interval, unit, influences[name], steps)}
+    return {name: Figure(name, label, interval, unit, influences[name], given(steps))}
 
 
 def _change_litres(facts: Facts) -> float | None:
@@ -56,7 +56,7 @@ def mixing(facts: Facts) -> dict[str, Figure]:
             exact(share * litres),
             "L",
             [],
-            [pure],
+            given([pure]),
         ),
         "mix_tap_l_per_change": Figure(
             "mix_tap_l_per_change",
@@ -64,7 +64,7 @@ def mixing(facts: Facts) -> dict[str, Figure]:
             exact((1 - share) * litres),
             "L",
             [],
-            [pure, rest],
+            given([pure, rest]),
         ),
     }
     for name, have, want in wanted:
@@ -84,7 +84,7 @@ def mixing(facts: Facts) -> dict[str, Figure]:
         ]
         key = f"{name.lower()}_mineral_g_per_change"
         label = f"{mineral.name} for one change, to reach the target {name}"
-        figures[key] = Figure(key, label, exact(grams), "g", [], steps)
+        figures[key] = Figure(key, label, exact(grams), "g", [], given(steps))
     return figures
 
 

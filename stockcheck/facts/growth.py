@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from stockcheck.facts.model import Facts, Figure, Group, Step
+from stockcheck.facts.model import Facts, Figure, Group, Step, given
 from stockcheck.facts.plain import plain
 from stockcheck.physics.growth import GROWTH_PERFORMANCE, MM_PER_CM, MONTHS_PER_YEAR, years_to_adult
 from stockcheck.physics.quantity import Influence, Interval
@@ -17,7 +17,9 @@ def growth_figures(facts: Facts) -> dict[str, Figure]:
     name = "months_to_adult_size"
     influence = Influence("growth of the species", slowest.high, slowest.low)
     steps = [_step(group, interval) for group, interval in months.values()]
-    return {name: Figure(name, "months until the youngest are grown", slowest, "month", [influence], steps)}
+    return {
+        name: Figure(name, "months until the youngest are grown", slowest, "month", [influence], given(steps))
+    }
 
 
 def _is_young(group: Group) -> bool:

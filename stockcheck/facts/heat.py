@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from stockcheck.facts import heat_model as h
 from stockcheck.facts.heat_steps import heat_steps
-from stockcheck.facts.model import Facts, Figure
+from stockcheck.facts.model import Facts, Figure, Steps
 from stockcheck.physics import heat
 from stockcheck.physics.heat import Vessel
 from stockcheck.physics.quantity import Interval, propagate
@@ -77,6 +78,7 @@ def heat_figures(facts: Facts, table: Table) -> dict[str, Figure]:
         power_w=heater.power_w if heater else None,
         heaters=heater.count if heater else 0,
         edges=tolerated(facts),
+        held=lru_cache(heat.held_temperature),  # the volume's error moves hours, not where the balance lies
     )
     inputs = {
         h.SITING: heat.SITING.interval,
@@ -88,9 +90,10 @@ def heat_figures(facts: Facts, table: Table) -> dict[str, Figure]:
         return h.balance(setting, x)
 
     results, influences = propagate(model, inputs)
-    steps = heat_steps(setting, {name: interval.value for name, interval in inputs.items()})
+    point = {name: interval.value for name, interval in inputs.items()}
+    steps = Steps(lambda: heat_steps(setting, point))
     return {
-        name: Figure(name, label, _followed(results[name], unit), unit, influences[name], steps[name])
+        name: Figure(name, label, _followed(results[name], unit), unit, influences[name], steps.of(name))
         for name, (label, unit) in _LABELS.items()
         if name in results
     }

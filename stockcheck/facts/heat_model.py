@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from stockcheck.physics import heat
@@ -38,6 +38,7 @@ class Setting(NamedTuple):
     power_w: float | None  # of one heater
     heaters: int
     edges: Edges
+    held: Callable[..., float] = heat.held_temperature
 
 
 def middle_c(setting: Setting) -> float:
@@ -50,7 +51,7 @@ def loss(setting: Setting, x: Mapping[str, float], water_c: float, room_c: float
 
 
 def _held(setting: Setting, x: Mapping[str, float], power_w: float, room_c: float) -> float:
-    return heat.held_temperature(power_w, room_c, setting.vessel, setting.humidity, x[SITING], x[EVAPORATION])
+    return setting.held(power_w, room_c, setting.vessel, setting.humidity, x[SITING], x[EVAPORATION])
 
 
 def _hours(

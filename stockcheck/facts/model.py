@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from typing import NamedTuple
 
 from stockcheck.physics.quantity import Influence, Interval
@@ -56,16 +58,39 @@ class Step(NamedTuple):
     source: str
 
 
+class Steps:
+    """The steps of several figures, written together when the first of them is asked for."""
+
+    def __init__(self, write: Callable[[], Mapping[str, list[Step]]]) -> None:
+        self._written = cache(write)
+
+    def of(self, name: str) -> Callable[[], list[Step]]:
+        """What gives the steps of one figure; none where none are written."""
+        return lambda: self._written().get(name, [])
+
+
+def given(steps: list[Step]) -> Callable[[], list[Step]]:
+    """Steps that are written already."""
+    return lambda: steps
+
+
 @dataclass(slots=True)
 class Figure:
-    """A computed quantity: its interval, unit, what moves it most, and the steps that led to it."""
+    """A computed quantity: its interval, unit, what moves it most, and the steps that led to it.
+
+    A check reads intervals; the arithmetic is written only where it is shown, so ``told`` waits to be called.
+    """
 
     name: str  # as in the report's JSON: tan_mg_per_l
     label: str  # as a person reads it: total ammonia nitrogen
     interval: Interval
     unit: str
     influences: list[Influence] = field(default_factory=list)
-    steps: list[Step] = field(default_factory=list)
+    told: Callable[[], list[Step]] = list
+
+    @property
+    def steps(self) -> list[Step]:
+        return self.told()
 
 
 @dataclass(slots=True)

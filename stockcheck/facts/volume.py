@@ -7,7 +7,7 @@ from math import hypot
 from typing import TYPE_CHECKING, NamedTuple
 
 from stockcheck.facts.contents import Body, bodies_of
-from stockcheck.facts.model import Figure, Step
+from stockcheck.facts.model import Figure, Step, Steps, given
 from stockcheck.physics import structure, volume
 from stockcheck.physics.quantity import Constant, Interval, propagate
 from stockcheck.physics.volume import Box
@@ -89,13 +89,13 @@ def volume_figures(plan: Plan, table: Table) -> dict[str, Figure]:
 
     results, influences = propagate(model, inputs)
     point = {name: interval.value for name, interval in inputs.items()}
-    steps = _steps(tank, bodies, point, measured)
+    steps = Steps(lambda: _steps(tank, bodies, point, measured))
     figures = {
-        name: Figure(name, label, results[name], unit, influences[name], steps.get(name, []))
+        name: Figure(name, label, results[name], unit, influences[name], steps.of(name))
         for name, (label, unit) in _NAMES.items()
     }
     figures["glass_mm"] = Figure(
-        "glass_mm", "thickness of the panes", glass, "mm", [], [_glass_step(tank, glass)]
+        "glass_mm", "thickness of the panes", glass, "mm", [], given([_glass_step(tank, glass)])
     )
     if measured:
         figures["net_volume_l"] = _measured_figure(measured)
@@ -119,7 +119,7 @@ def _around(value: float, error: Constant, least: float | None = None) -> Interv
 
 
 def _measured_figure(measured: Measured) -> Figure:
-    return Figure("net_volume_l", _NAMES["net_volume_l"][0], measured.litres, "L", [], [measured.step])
+    return Figure("net_volume_l", _NAMES["net_volume_l"][0], measured.litres, "L", [], given([measured.step]))
 
 
 def _box(tank: Tank, x: Mapping[str, float]) -> Box:
@@ -317,5 +317,10 @@ def _difference(
                 Step(f"explained by {body.label} that is thicker or thinner", text, scale, "1", _GEOMETRY)
             )
     return Figure(
-        "volume_difference_l", "measured less geometric volume", Interval(low, gap, high), "L", [], steps
+        "volume_difference_l",
+        "measured less geometric volume",
+        Interval(low, gap, high),
+        "L",
+        [],
+        given(steps),
     )

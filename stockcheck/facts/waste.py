@@ -6,6 +6,7 @@ All figures are for adult animals and a grown-in filter unless their label says 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from typing import TYPE_CHECKING
 
 from stockcheck.facts.growth import growth_figures
@@ -84,7 +85,9 @@ def waste_figures(facts: Facts, table: Table) -> dict[str, Figure]:
     chain = Chain(setting, middle, flow, feed_material(facts, table))
     words = _words(facts, setting)
     figures = {
-        name: Figure(name, label.format_map(words), results[key], unit, influences[key], steps(chain))
+        name: Figure(
+            name, label.format_map(words), results[key], unit, influences[key], partial(steps, chain)
+        )
         for name, label, key, unit, steps in _ROWS
         if key in results
     }

@@ -149,8 +149,9 @@ def _from_feed(setting: Setting, v: Mapping[str, float]) -> dict[str, float]:
 def _removal(setting: Setting, v: Mapping[str, float], load: float) -> dict[str, float]:
     """Clearances, L/day, and the TAN and nitrite at which what they remove equals the load, mg/L."""
     temperature, half, limit = v[TEMPERATURE], HALF_SATURATION, setting.tan_limit
-    media, cap = _filter(setting, v, temperature)
-    walls = clearance(setting.surfaces_m2, v[SURFACE_RATE] * at_temperature(temperature))
+    warmth = at_temperature(temperature)
+    media, cap = _filter(setting, v, temperature, warmth)
+    walls = clearance(setting.surfaces_m2, v[SURFACE_RATE] * warmth)
     exchange = v[VOLUME] * setting.change / setting.every_days
     plants = sum(stand.uptake for stand in setting.stands) * v.get(PLANTS, 1.0) * plant_warmth(temperature)
     tan = steady_tan(load, media, walls + exchange, plants, half, cap)
@@ -218,11 +219,13 @@ def _ration(setting: Setting, v: Mapping[str, float], today: bool = False) -> fl
     return dry_feed * v[FEED_GIVEN] * DRY_MATTER / (1 - v[MOISTURE])
 
 
-def _filter(setting: Setting, v: Mapping[str, float], temperature: float) -> tuple[float, float]:
+def _filter(
+    setting: Setting, v: Mapping[str, float], temperature: float, warmth: float
+) -> tuple[float, float]:
     """Clearance of the media in their flow, L/day, and the most their oxygen allows, mg N/day."""
     if not setting.media:
         return 0.0, 0.0
-    rate = v[MEDIA_RATE] * at_temperature(temperature)
+    rate = v[MEDIA_RATE] * warmth
     rates = [rate * v[FIRST_RATE], *([rate] * (len(setting.media) - 1))]
     clearances = [clearance(v[area], speed) for area, speed in zip(setting.media, rates, strict=True)]
     oxygen = saturation(temperature) * v[OXYGEN_SHARE]

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from stockcheck.facts.model import Facts, Figure, Step
+from stockcheck.facts.model import Facts, Figure, Step, Steps
 from stockcheck.facts.plain import plain
 from stockcheck.facts.waste_model import Setting
 from stockcheck.physics.ammonia import PKA_OFFSET, un_ionised_fraction
@@ -64,9 +64,9 @@ def startup_figures(
         return _course(facts, setting, flow, values, matured, seeded, temperature)
 
     found, influences = propagate(course, inputs)
-    steps = _steps(setting, matured, seeded, temperature, found)
+    steps = Steps(lambda: _steps(setting, matured, seeded, temperature, found))
     return {
-        name: Figure(name, label, found[name], unit, influences[name], steps[name])
+        name: Figure(name, label, found[name], unit, influences[name], steps.of(name))
         for name, (label, unit) in _LABELS.items()
         if name in found
     }

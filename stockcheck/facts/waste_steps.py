@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import cached_property
 
 from stockcheck.facts import waste_model as w
 from stockcheck.facts.model import Step
@@ -46,6 +47,11 @@ class Chain:
         self, setting: w.Setting, inputs: Mapping[str, float], results: Mapping[str, float], feed: Material
     ) -> None:
         self._setting, self._inputs, self._results, self._feed = setting, inputs, results, feed
+
+    @cached_property
+    def _words(self) -> dict[str, str]:
+        """Every number a formula may name."""
+        setting, inputs, results = self._setting, self._inputs, self._results
         numbers = {
             **results,
             "volume": inputs[w.VOLUME],
@@ -86,7 +92,7 @@ class Chain:
             "kh_back": KH_BACK_PER_N,
             "ahead": NO_CHANGE_DAYS,
         }
-        self._words = {name: plain(value, 3) for name, value in numbers.items()}
+        return {name: plain(value, 3) for name, value in numbers.items()}
 
     def _step(self, name: str, formula: str, value: float | str, unit: str, source: str) -> Step:
         """One line; ``{names}`` in the formula become this plan's numbers, a value may be a result's name."""

@@ -53,7 +53,6 @@ RULE_OPEN = Constant(
 )
 TWO_THIRDS = Constant(2 / 3, "1", "surface goes with volume to the two thirds")
 
-FIVE_KELVIN = Constant(5.0, "K", "difference at which W/K is quoted")
 CM_PER_M = Constant(100.0, "cm/m", "definition")
 MM_PER_M = Constant(1000.0, "mm/m", "definition")
 LITRES_PER_M3 = Constant(1000.0, "L/m3", "definition")
@@ -61,6 +60,7 @@ SECONDS_PER_HOUR = Constant(3600.0, "s/h", "definition")
 JOULES_PER_KJ = Constant(1000.0, "J/kJ", "definition")
 SECANT_STEPS = Constant(24.0, "1", "numerical choice: far more than a nearly straight line needs")
 HOTTEST = Constant(90.0, "degC", "limit of the vapour relation; nothing is alive long before")
+FIRST_LOSS = Constant(7.0, "W/m2/K", "first guess of the iteration: loss over the whole outside")
 SECANT_END = Constant(1e-2, "W", "numerical choice: a thousandth of a degree")
 FILM_SHARE = Constant(0.8, "1", "first guess of the iteration: share of the difference over the air film")
 
@@ -222,8 +222,10 @@ def held_temperature(
     def surplus(water_c: float) -> float:
         return power_w - loss(water_c, room_c, vessel, humidity, siting, evaporating)
 
-    first, second = room_c, room_c + FIVE_KELVIN
-    at_first, at_second = surplus(first), surplus(second)
+    first, at_first = room_c, surplus(room_c)
+    guess = room_c + at_first / (FIRST_LOSS * (vessel.sides_m2 + 2 * vessel.floor_m2))
+    second = min(HOTTEST, guess)
+    at_second = surplus(second)
     for _ in range(int(SECANT_STEPS)):
         if abs(at_second) < SECANT_END or at_second == at_first:
             break

@@ -81,18 +81,19 @@ class Influence(NamedTuple):
         return abs(self.up - self.down)
 
 
-def _combine(centre: float, moves: list[tuple[float, float]], positive: bool) -> tuple[float, float]:
+def _combine(centre: float, moves: list[Influence]) -> Interval:
     """Quadrature of one-at-a-time moves, in logarithms where every result is positive."""
-    if positive:
-        rise = sqrt(sum(log(max(pair) / centre) ** 2 for pair in moves if max(pair) > centre))
-        fall = sqrt(sum(log(min(pair) / centre) ** 2 for pair in moves if min(pair) < centre))
-        return centre * exp(-fall), centre * exp(rise)
-    rise = sqrt(sum((max(pair) - centre) ** 2 for pair in moves if max(pair) > centre))
-    fall = sqrt(sum((centre - min(pair)) ** 2 for pair in moves if min(pair) < centre))
-    low = centre - fall
-    if low < 0 <= min([centre, *(min(pair) for pair in moves)]):
-        low = 0.0  # what is never negative alone is not negative together
-    return low, centre + rise
+    pairs = [(down, up) if down < up else (up, down) for _, down, up in moves]
+    if centre > 0 and all([low > 0 for low, _ in pairs]):
+        rise = sqrt(sum([log(high / centre) ** 2 for _, high in pairs if high > centre]))
+        fall = sqrt(sum([log(low / centre) ** 2 for low, _ in pairs if low < centre]))
+        return Interval(centre * exp(-fall), centre, centre * exp(rise))
+    rise = sqrt(sum([(high - centre) ** 2 for _, high in pairs if high > centre]))
+    fall = sqrt(sum([(centre - low) ** 2 for low, _ in pairs if low < centre]))
+    lowest = centre - fall
+    if lowest < 0 <= min([centre, *(low for low, _ in pairs)]):
+        lowest = 0.0  # what is never negative alone is not negative together
+    return Interval(lowest, centre, centre + rise)
 
 
 def propagate(
@@ -131,16 +132,11 @@ def propagate(
     results: dict[str, Interval] = {}
     influences: dict[str, list[Influence]] = {}
     for key, middle in centre.items():
-        moves = [(low[key], high[key]) for _, low, high in swings]
-        positive = middle > 0 and all(a > 0 and b > 0 for a, b in moves)
-        low_end, high_end = _combine(middle, moves, positive)
-        results[key] = Interval(low_end, middle, high_end)
-        influences[key] = sorted(
-            (
-                Influence(name, low[key], high[key])
-                for name, low, high in swings
-                if low[key] != middle or high[key] != middle
-            ),
-            key=lambda influence: -influence.reach,
-        )
+        moves = [
+            Influence(name, low[key], high[key])
+            for name, low, high in swings
+            if low[key] != middle or high[key] != middle
+        ]
+        results[key] = _combine(middle, moves)
+        influences[key] = sorted(moves, key=lambda influence: -influence.reach)
     return results, influences

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from stockcheck.plan.lines import key_lines, line_of
+
 
 class Fault(NamedTuple):
     """One thing wrong: where (line from 1, ``None`` for the file as a whole), what, and what to do."""
@@ -19,6 +21,12 @@ class Fault(NamedTuple):
         place = self.path if self.line is None else f"{self.path}:{self.line}"
         key = f"{self.key}: " if self.key else ""
         return f"{place}: {key}{self.problem}. {self.remedy}".rstrip()
+
+
+def located(faults: Sequence[Fault], text: str) -> list[Fault]:
+    """Faults with the lines of their keys in the text of a plan; without a text as they are."""
+    lines = key_lines(text) if faults and text else {}
+    return [fault._replace(line=line_of(lines, fault.key)) for fault in faults]
 
 
 class PlanError(Exception):

@@ -132,7 +132,6 @@ class Animals:
 
     species: str  # as written
     where: str
-    line: int | None = None
     count: int | None = None  # when not sexed
     males: int = 0
     females: int = 0
@@ -151,12 +150,13 @@ class Plants:
 
     species: str
     where: str
-    line: int | None = None
     cover: float = 0.1
 
 
 @dataclass(slots=True)
 class Plan:
+    """One tank.  ``text`` is the file as written, for the lines of faults; empty where there was none."""
+
     name: str
     path: str
     tank: Tank
@@ -172,3 +172,4 @@ class Plan:
     routine: Routine = field(default_factory=Routine)
     animals: list[Animals] = field(default_factory=list)
     plants: list[Plants] = field(default_factory=list)
+    text: str = field(default="", repr=False, compare=False)

@@ -10,8 +10,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from stockcheck.plan import model
-from stockcheck.plan.faults import Fault, PlanError
-from stockcheck.plan.lines import key_lines, line_of
+from stockcheck.plan.faults import Fault, PlanError, located
 from stockcheck.plan.schema import SECTIONS, Section
 from stockcheck.plan.together import conflicts
 from stockcheck.plan.values import Invalid, shown, value_of
@@ -49,12 +48,12 @@ def read_text(text: str, path: Path | str = "plan") -> Reading:
         return Reading(None, [Fault(str(path), None, "", "it is nested too deeply", _START)])
     except ValueError as error:
         return Reading(None, [_syntax_fault(str(path), text, str(error))])
-    return _Reader(str(path), key_lines(text)).read(document)
+    return _Reader(str(path), text).read(document)
 
 
 def read_document(document: Mapping[str, Any], path: Path | str = "plan") -> Reading:
     """Read a plan from a parsed document (of a form, a test); its faults have no lines."""
-    return _Reader(str(path), {}).read(document)
+    return _Reader(str(path), "").read(document)
 
 
 _START = (
@@ -106,12 +105,12 @@ def _syntax_fault(path: str, text: str, message: str) -> Fault:
 class _Reader:
     """Walks one document by the schema and gathers faults."""
 
-    def __init__(self, path: str, lines: dict[str, int]) -> None:
-        self.path, self.lines = path, lines
+    def __init__(self, path: str, text: str) -> None:
+        self.path, self.text = path, text
         self.faults: list[Fault] = []
 
     def fault(self, key: str, problem: str, remedy: str) -> None:
-        self.faults.append(Fault(self.path, line_of(self.lines, key), key, problem, remedy))
+        self.faults.append(Fault(self.path, None, key, problem, remedy))
 
     def read(self, document: Mapping[str, Any]) -> Reading:
         top = self._values(SECTIONS[""], document, "")
@@ -145,20 +144,17 @@ class _Reader:
             light=model.Light(**self._table(document, "light")),
             feeding=model.Feeding(**self._table(document, "feeding")),
             routine=model.Routine(**self._table(document, "routine")),
+            text=self.text,
         )
         for values, where in self._list(document, "animals"):
             if "species" in values:
-                plan.animals.append(
-                    model.Animals(where=where, line=line_of(self.lines, f"{where}.species"), **values)
-                )
+                plan.animals.append(model.Animals(where=where, **values))
         for values, where in self._list(document, "plants"):
             if "species" in values:
-                plan.plants.append(
-                    model.Plants(where=where, line=line_of(self.lines, f"{where}.species"), **values)
-                )
+                plan.plants.append(model.Plants(where=where, **values))
         for key, problem, remedy in conflicts(plan, document):
             self.fault(key, problem, remedy)
-        return Reading(plan, self.faults)
+        return Reading(plan, located(self.faults, self.text))
 
     def _table(self, document: Mapping[str, Any], name: str) -> dict[str, Any]:
         """The values of a section, by the model's attributes; an absent section is empty."""

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import isfinite, log2
 
-from stockcheck.rules.bands import Limit
+from stockcheck.rules.bands import Limit, common
 from stockcheck.rules.core import CLEAR
 
 #: Headroom at the edge of comfort: the least that is clear.
@@ -73,20 +73,26 @@ def best_compromise(found: Sequence[Limit], field: Field) -> tuple[float, float]
     """The value that leaves the worst-off taxon the most headroom, and that headroom.
 
     Headroom against the low ends rises with the value and against the high ends falls, so the two lines'
-    crossing is found by halving.
+    crossing is found by halving, from the middle of the common comfort where there is one; a value that
+    nobody minds ends the search.
     """
     ends = [end for limit in found for end in (*limit.comfort, *limit.tolerance) if isfinite(end)]
     if not ends:
         return 0.0, CLEAR
     low, high = min(ends), max(ends)
-    for _ in range(14):
-        x = (low + high) / 2
-        rising = min(headroom_low(limit, field, x) for limit in found)
-        falling = min(headroom_high(limit, field, x) for limit in found)
+    shared = common([limit.comfort for limit in found])
+    middle = (shared.low + shared.high) / 2 if isfinite(shared.width) else (low + high) / 2
+    for _ in range(15):
+        x = middle
+        rising = min([headroom_low(limit, field, x) for limit in found])
+        falling = min([headroom_high(limit, field, x) for limit in found])
+        if rising == falling == CLEAR:
+            break
         if rising < falling:
             low = x
         else:
             high = x
+        middle = (low + high) / 2
     return x, min(rising, falling)
 
 

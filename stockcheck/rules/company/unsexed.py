@@ -60,10 +60,14 @@ def unsexed(facts: Facts) -> Iterator[Finding]:
             yield _may_kill(keeping)
         elif sexes_alike(keeping.species):
             yield from _one_rank(keeping)
-        elif (best := calmest_split(keeping)) and worst_pressure(best).value > HOLDS_AT:
-            yield _at_odds(keeping, best, worst_pressure(best))
-        elif (odds := _odds(keeping)) >= _WORTH_A_WORD[_grade(keeping.species)]:
-            open_questions.append(Question(keeping, odds, best))
+        else:
+            outcomes = _outcomes(keeping)
+            males = _calmest(keeping, outcomes)
+            best = _split(keeping, males)
+            if outcomes[males].value > HOLDS_AT:
+                yield _at_odds(keeping, best, outcomes[males])
+            elif (odds := _odds(outcomes)) >= _WORTH_A_WORD[_grade(keeping.species)]:
+                open_questions.append(Question(keeping, odds, best))
     if open_questions:
         yield _depends(open_questions)
 
@@ -135,12 +139,12 @@ def _one_rank(keeping: Keeping) -> Iterator[Finding]:
     yield Finding("company/unsexed", level, message, remedy, slugs, grade, RIVALRY_SOURCES, headroom)
 
 
-def _odds(keeping: Keeping) -> float:
+def _odds(outcomes: list[Pressure]) -> float:
     """How likely a group bought at random is one that does not hold."""
-    count = min(keeping.unsexed, _MOST_SPLITS)
-    pressures = [worst_pressure(_split(keeping, count, males)).value for males in range(count + 1)]
-    bad = sum(comb(count, males) for males, value in enumerate(pressures) if value > HOLDS_AT)
-    return bad / float(2**count)
+    bad = sum(
+        comb(len(outcomes) - 1, males) for males, worst in enumerate(outcomes) if worst.value > HOLDS_AT
+    )
+    return bad / float(2 ** (len(outcomes) - 1))
 
 
 def _depends(questions: list[Question]) -> Finding:
@@ -167,26 +171,35 @@ def _depends(questions: list[Question]) -> Finding:
 
 def calmest_split(keeping: Keeping) -> Keeping:
     """The keeping, had the sexes of its unsexed animals fallen out best; itself where all are sexed."""
-    count = min(keeping.unsexed, _MOST_SPLITS)
-    if not count:
+    if not keeping.unsexed:
         return keeping
-    outcomes = [worst_pressure(_split(keeping, count, males)) for males in range(count + 1)]
-    return _split(keeping, count, _calmest(keeping, count, outcomes))
+    return _split(keeping, _calmest(keeping, _outcomes(keeping)))
 
 
-def _calmest(keeping: Keeping, count: int, outcomes: list[Pressure]) -> int:
+def _outcomes(keeping: Keeping) -> list[Pressure]:
+    """The worst pressure by the number of its unsexed animals that turn out male, from none to all."""
+    return [worst_pressure(_split(keeping, males)) for males in range(_open_sexes(keeping) + 1)]
+
+
+def _calmest(keeping: Keeping, outcomes: list[Pressure]) -> int:
     """How many males make the calmest group; both sexes, where that is calm enough."""
 
     def rank(males: int) -> tuple[bool, float]:
-        both = keeping.males + males > 0 and keeping.females + count > males
+        both = keeping.males + males > 0 and keeping.females + len(outcomes) - 1 > males
         return not (both and outcomes[males].level == "clear"), outcomes[males].value
 
-    return min(range(count + 1), key=rank)
+    return min(range(len(outcomes)), key=rank)
 
 
-def _split(keeping: Keeping, count: int, males: int) -> Keeping:
+def _open_sexes(keeping: Keeping) -> int:
+    """How many animals the splits tell apart."""
+    return min(keeping.unsexed, _MOST_SPLITS)
+
+
+def _split(keeping: Keeping, males: int) -> Keeping:
     """The keeping, had ``males`` of its unsexed animals turned out male."""
-    return replace(keeping, males=keeping.males + males, females=keeping.females + count - males, unsexed=0)
+    females = keeping.females + _open_sexes(keeping) - males
+    return replace(keeping, males=keeping.males + males, females=females, unsexed=0)
 
 
 def _at_odds(keeping: Keeping, best: Keeping, pressure: Pressure) -> Finding:
