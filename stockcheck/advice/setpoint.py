@@ -7,15 +7,21 @@ from dataclasses import dataclass, replace
 from math import ceil, floor, inf, isfinite
 from typing import Any
 
+from stockcheck.facts.heat import power_to_hold
 from stockcheck.facts.model import Facts
+from stockcheck.physics.quantity import Interval
 from stockcheck.plan.model import Heater, Plan
-from stockcheck.rules.bands import Limit, Span, Taxon, common, finite, limits, name_of, parties
+from stockcheck.rules.bands import Limit, Party, Span, Taxon, common, finite, limits, name_of, parties_at
+from stockcheck.rules.comfort import TEMPERATURE, best_compromise
 from stockcheck.rules.wording import sentence
 from stockcheck.table.model import PlantSpecies
 
 #: Where in the usable stretch each preference stands, from its cool end (0) to its warm end (1).  "cooler" is
 #: a little below the middle: cooler water holds more oxygen and slows metabolism.
 PREFERENCES = {"coolest": 0.0, "cooler": 0.35, "middle": 0.5, "warmest": 1.0}
+
+#: No heater is made weaker; a need below it is none (common practice, no source).
+LEAST_HEATER_W = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,11 +210,13 @@ def _no_setpoint(
     notes: list[str] = []
     if found:
         span = common([limit.comfort for limit in found])
-        compromise = round((span.low + span.high) / 2 / step_c) * step_c
+        animals = [limit for limit in found if not isinstance(limit.taxon, PlantSpecies)]
+        best, _ = best_compromise(animals or found, TEMPERATURE)
+        compromise = round(round(best / step_c) * step_c, 6)
         shortfalls = tuple(_shortfall(limit, compromise) for limit in found)
         groups = tuple(
             PartyChoice(tuple(m.taxon for m in party.members), choose(party.span, prefer, swing_c, step_c))
-            for party in parties(found)
+            for party in _parties(found, swing_c, step_c)
         )
         notes = [
             _gap_note(found, span),
@@ -229,6 +237,14 @@ def _no_setpoint(
         unstated=unstated,
         notes=tuple(notes),
     )
+
+
+def _parties(found: Sequence[Limit], swing_c: float, step_c: float) -> list[Party]:
+    """The largest groups for which the dial has a mark that leaves room for the swing, then who fits none."""
+    ends = [end for limit in found for end in limit.comfort if isfinite(end)]
+    shared = parties_at(found, _marks(min(ends), max(ends), step_c), swing_c)
+    placed = {limit.taxon.slug for party in shared for limit in party.members}
+    return shared + [Party((limit,), limit.comfort) for limit in found if limit.taxon.slug not in placed]
 
 
 def _shortfall(limit: Limit, at_c: float) -> Shortfall:
@@ -252,7 +268,7 @@ def _compromise_note(shortfalls: Sequence[Shortfall], at_c: float) -> str:
         for short in sorted(shortfalls, key=lambda short: -abs(short.kelvin))
         if short.kelvin
     ]
-    return f"Half way, {degrees(at_c)} is {'; '.join(parts)}."
+    return f"The best compromise, {degrees(at_c)}, is {'; '.join(parts)}."
 
 
 def _party_note(party: PartyChoice) -> str:
@@ -312,26 +328,39 @@ def _room_notes(found: Setpoint, plan: Plan) -> list[str]:
 
 
 def _heater_notes(found: Setpoint, facts: Facts) -> list[str]:
-    heater, figure = facts.plan.heater, facts.figures.get("heater_power_w")
-    notes = []
-    if heater and heater.setpoint_c is not None and found.value_c is not None:
+    """How the plan's own setpoint does, and the power that the answer takes against the power there is."""
+    if found.value_c is None:
+        return []
+    heater, notes = facts.plan.heater, []
+    if heater and heater.setpoint_c is not None:
         low, high = found.low_c or -inf, found.high_c or inf
         planned = heater.setpoint_c
         if abs(planned - found.value_c) >= found.step_c / 2:
             inside = low + found.swing_c <= planned <= high - found.swing_c
             fit = "suits all of them too" if inside else "strays from the comfort that all share"
             notes.append(f"The plan's own {degrees(planned)} {fit}.")
-    if heater and figure and found.value_c is not None:
-        there = heater.power_w * heater.count
-        need = figure.interval
-        verdict = (
-            "enough" if there >= need.high else "probably enough" if there >= need.value else "too little"
-        )
-        notes.append(
-            f"Holding the plan's temperature takes about {need.value:.0f} W "
-            f"({need.low:.0f} to {need.high:.0f}) in the coldest room; there are {there:.0f} W: {verdict}."
-        )
+    need, cold = power_to_hold(facts, found.value_c), facts.plan.room.low_c
+    if need is None:
+        if cold is None:
+            notes.append("How cold the room gets is not in the plan; with it the heater's power can be told.")
+    elif need.high < LEAST_HEATER_W:
+        if heater:
+            notes.append(f"The room keeps the water at {found.value_c:.3g} °C or above by itself.")
+    else:
+        notes.append(_power_note(need, found.value_c, cold, heater))
     return notes
+
+
+def _power_note(need: Interval, water_c: float, cold_c: float | None, heater: Heater | None) -> str:
+    held = (
+        f"Holding {water_c:.3g} °C in a room of {cold_c:.3g} °C takes about {need.value:.0f} W "
+        f"({need.low:.0f} to {need.high:.0f})"
+    )
+    if heater is None:
+        return f"{held}: choose a heater of that power or a little more."
+    there = heater.power_w * heater.count
+    verdict = "enough" if there >= need.high else "probably enough" if there >= need.value else "too little"
+    return f"{held}; there are {there:.0f} W: {verdict}."
 
 
 def setpoint_document(answer: Setpoint) -> dict[str, Any]:

@@ -61,30 +61,10 @@ def vessel_of(facts: Facts) -> Vessel | None:
 
 def heat_figures(facts: Facts, table: Table) -> dict[str, Figure]:
     """Heat figures; none where the measures, the water's temperature or the room's range are unknown."""
-    vessel, litres = vessel_of(facts), facts.figures.get("net_volume_l")
-    plan = facts.plan
-    room = plan.room
-    if vessel is None or litres is None or facts.temperature_c is None:
+    prepared = _setting_and_inputs(facts)
+    if prepared is None:
         return {}
-    if room.low_c is None and room.high_c is None:
-        return {}
-    heater = plan.heater
-    setting = h.Setting(
-        vessel=vessel,
-        water_c=facts.temperature_c,
-        humidity=room.humidity,
-        cold_c=room.low_c,
-        warm_c=room.high_c,
-        power_w=heater.power_w if heater else None,
-        heaters=heater.count if heater else 0,
-        edges=tolerated(facts),
-        held=lru_cache(heat.held_temperature),  # the volume's error moves hours, not where the balance lies
-    )
-    inputs = {
-        h.SITING: heat.SITING.interval,
-        h.EVAPORATION: heat.evaporation_scale(vessel.lid).interval,
-        h.VOLUME: litres.interval,
-    }
+    setting, inputs = prepared
 
     def model(x: Mapping[str, float]) -> dict[str, float]:
         return h.balance(setting, x)
@@ -96,6 +76,46 @@ def heat_figures(facts: Facts, table: Table) -> dict[str, Figure]:
         name: Figure(name, label, _followed(results[name], unit), unit, influences[name], steps.of(name))
         for name, (label, unit) in _LABELS.items()
         if name in results
+    }
+
+
+def power_to_hold(facts: Facts, water_c: float) -> Interval | None:
+    """Heater power that holds a temperature (degC) in the coldest room, W; ``None`` where that is unknown."""
+    prepared, cold_c = _setting_and_inputs(facts), facts.plan.room.low_c
+    if prepared is None or cold_c is None:
+        return None
+    setting, inputs = prepared
+
+    def model(x: Mapping[str, float]) -> dict[str, float]:
+        return {"power": max(0.0, h.loss(setting, x, water_c, cold_c))}
+
+    del inputs[h.VOLUME]  # how much water there is does not change what holds it
+    return propagate(model, inputs)[0]["power"]
+
+
+def _setting_and_inputs(facts: Facts) -> tuple[h.Setting, dict[str, Interval]] | None:
+    """What the plan fixes and what is uncertain; ``None`` where measures, water or room are unknown."""
+    vessel, litres = vessel_of(facts), facts.figures.get("net_volume_l")
+    room, heater = facts.plan.room, facts.plan.heater
+    if vessel is None or litres is None or facts.temperature_c is None:
+        return None
+    if room.low_c is None and room.high_c is None:
+        return None
+    setting = h.Setting(
+        vessel=vessel,
+        water_c=facts.temperature_c,
+        humidity=room.humidity,
+        cold_c=room.low_c,
+        warm_c=room.high_c,
+        power_w=heater.power_w if heater else None,
+        heaters=heater.count if heater else 0,
+        edges=tolerated(facts),
+        held=lru_cache(heat.held_temperature),  # the volume's error moves hours, not where the balance lies
+    )
+    return setting, {
+        h.SITING: heat.SITING.interval,
+        h.EVAPORATION: heat.evaporation_scale(vessel.lid).interval,
+        h.VOLUME: litres.interval,
     }
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import inf, isfinite
 from typing import NamedTuple
 
@@ -91,10 +91,23 @@ def parties(found: Sequence[Limit]) -> list[Party]:
     Intervals that meet pairwise share a point, and some member's low end is such a point; so the groups are
     those alive at each low end, less the ones inside another (a sweep over interval starts).
     """
+    return parties_at(found, [limit.comfort.low for limit in found])
+
+
+def parties_at(found: Sequence[Limit], points: Iterable[float], room: float = 0.0) -> list[Party]:
+    """The maximal groups that are comfortable at one of some points, ordered as ``parties`` orders them.
+
+    ``room`` is how far inside its comfort a taxon has to be there.
+    """
     alive = {
-        tuple(i for i, limit in enumerate(found) if limit.comfort.holds(start))
-        for start in {limit.comfort.low for limit in found}
+        tuple(
+            i
+            for i, limit in enumerate(found)
+            if limit.comfort.low + room <= point <= limit.comfort.high - room
+        )
+        for point in points
     }
+    alive.discard(())
     maximal = [group for group in alive if not any(set(group) < set(other) for other in alive)]
     grouped = [
         Party(tuple(found[i] for i in group), common([found[i].comfort for i in group]))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from itertools import combinations
 from math import inf
@@ -11,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from stockcheck.advice.setpoint import PREFERENCES, choose, setpoint_document, setpoint_of_species
+from stockcheck.check import check_text
 from stockcheck.rules.bands import Limit, Span, common, limits, parties
 from stockcheck.table.model import Band, PlantSpecies, Species
 from stockcheck.table.read import Table
@@ -143,6 +145,76 @@ def test_goldfish_with_discus_find_no_common_band(table: Table) -> None:
         "carassius-auratus": False,
         "symphysodon-aequifasciatus": True,
     }
+
+
+@given(many, st.sampled_from([0.25, 0.5, 1.0]), st.sampled_from([0.5, 1.0]))
+def test_every_group_gets_a_mark_of_the_dial_with_room_for_the_swing(
+    guppy: Species, bands: list[tuple[float, float]], swing: float, step: float
+) -> None:
+    taxa = [animal(guppy, f"s{i}", low, high) for i, (low, high) in enumerate(bands)]
+    answer = setpoint_of_species(taxa, swing_c=swing, step_c=step)
+    if answer.value_c is not None:
+        return
+    assert {taxon.slug for party in answer.parties for taxon in party.taxa} == {taxon.slug for taxon in taxa}
+    for party in answer.parties:
+        value = party.choice.value_c
+        if len(party.taxa) > 1:
+            assert value / step == pytest.approx(round(value / step), abs=1e-6)
+            for taxon in party.taxa:
+                low, high = bands[int(taxon.slug[1:])]
+                assert low + swing - 1e-6 <= value <= high - swing + 1e-6
+
+
+def test_a_tenth_of_a_degree_in_common_is_no_group(table: Table) -> None:
+    """Goldfish to 22.2 and Amazon sword from 22.1 degC: no thermostat keeps that."""
+    names = ("tanichthys-albonubes", "carassius-auratus", "symphysodon-aequifasciatus")
+    fish = [table.species(name) for name in names]
+    answer = setpoint_of_species([*fish, table.plant("echinodorus-grisebachii")])
+    groups = [{taxon.slug for taxon in party.taxa} for party in answer.parties]
+    assert {"tanichthys-albonubes", "carassius-auratus"} in groups
+    assert {"carassius-auratus", "echinodorus-grisebachii"} not in groups
+
+
+ROOM = """
+name = "Alcove"
+[tank]
+length = "60 cm"
+width = "30 cm"
+height = "35 cm"
+lid = true
+[room]
+low = "{low}"
+high = "24 degC"
+[[animals]]
+species = "guppy"
+males = 3
+"""
+HEATER = '[heater]\npower = "{power}"\nsetpoint = "24 degC"\n'
+
+
+def notes(table: Table, low: str, power: str | None) -> str:
+    heater = HEATER.format(power=power) if power else ""
+    return " ".join(check_text(ROOM.format(low=low) + heater, table).setpoint.notes)
+
+
+def test_an_unheated_plan_is_told_the_power_it_would_take(table: Table) -> None:
+    """As much as a heated plan is told; 0.40 W/K per L^(2/3), a fit of balances, makes 29 W of 55 L and 5 K."""
+    told = notes(table, "19 degC", None)
+    need = re.search(r"Holding 24 °C in a room of 19 °C takes about (\d+) W", told)
+    assert need and 18 <= int(need[1]) <= 32
+    assert "choose a heater of that power" in told
+    assert f"takes about {need[1]} W" in notes(table, "19 degC", "100 W")
+
+
+def test_the_power_there_is_is_judged(table: Table) -> None:
+    assert "there are 100 W: enough" in notes(table, "17 degC", "100 W")
+    assert "there are 10 W: too little" in notes(table, "17 degC", "10 W")
+
+
+def test_a_room_that_is_warm_enough_takes_no_watts(table: Table) -> None:
+    told = notes(table, "24 degC", "50 W")
+    assert " W" not in told
+    assert "The room keeps the water at 24 °C or above by itself." in told
 
 
 def test_neons_and_peppered_corys_are_set_a_little_below_the_middle(table: Table) -> None:

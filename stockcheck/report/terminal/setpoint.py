@@ -34,7 +34,7 @@ def print_setpoint(answer: Setpoint, width: int | None = None) -> None:
         # Where there is no setpoint the tables below say what the other notes would.
         out.print(setpoint_lines(answer, answer.notes if answer.value_c is not None else answer.notes[:1]))
         if answer.shortfalls:
-            out.print(Text("\nHalf way between them", style="bold"))
+            out.print(Text(f"\nThe best compromise, {degrees(answer.shortfalls[0].at_c)}", style="bold"))
             grid = columns()
             for short in answer.shortfalls:
                 state = (
