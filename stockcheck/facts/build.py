@@ -9,7 +9,7 @@ from stockcheck.facts.chemistry import chemistry_figures
 from stockcheck.facts.groups import group_of
 from stockcheck.facts.heat import heat_figures
 from stockcheck.facts.model import Facts, Figure, Group, Planting
-from stockcheck.facts.volume import volume_figures
+from stockcheck.facts.volume import overfull, volume_figures
 from stockcheck.facts.waste import waste_figures
 from stockcheck.plan.faults import Fault, PlanError, located
 from stockcheck.plan.model import Animals, Plan, Plants
@@ -35,7 +35,8 @@ def build_facts(plan: Plan, table: Table) -> Facts:
     Raises
     ------
     PlanError
-        Where a species, plant or material is not in the table, or a name fits several taxa; all at once.
+        Where a species, plant or material is not in the table, or a name fits several taxa, all at once;
+        where bed and stones fill the tank.
     """
     animals, plants, faults = _look_up_all(plan, table)
     if faults:
@@ -43,6 +44,8 @@ def build_facts(plan: Plan, table: Table) -> Facts:
     groups = [group_of(entry, table.species(slug)) for entry, slug in animals]
     plantings = [Planting(entry, table.plant(slug)) for entry, slug in plants]
     figures = volume_figures(plan, table)
+    if too_much := overfull(plan, table, figures):
+        raise PlanError(located([too_much], plan.text))
     floor = figures.get("floor_cm2")
     facts = Facts(
         plan=plan,

@@ -17,12 +17,17 @@ if TYPE_CHECKING:
 
 
 class Body(NamedTuple):
-    """A layer of substrate or a load of hardscape: how it displaces water, what it weighs, and in words."""
+    """A layer of substrate or a load of hardscape: how it displaces water, what it weighs, and in words.
 
+    ``room`` is what it takes of the space to swim, L: a bed with the water in it, stones as a heap.
+    """
+
+    where: str  # in the plan: hardscape[1]
     label: str
     bed_depth: str | None  # the input that is its depth, where it is a bed
     inputs: dict[str, Interval]
     displaced: Callable[[Mapping[str, float], Box], float]
+    room: Callable[[Mapping[str, float], Box], float]
     mass_kg: Callable[[Mapping[str, float], Box], float]
     formula: Callable[[Mapping[str, float], Box], str]
     source: str
@@ -35,17 +40,18 @@ def bodies_of(tank: Tank, table: Table) -> list[Body]:
         material = table.material("substrates", layer.kind)
         if material:
             twice = sum(other.kind == layer.kind for other in tank.substrate) > 1
-            bodies.append(_layer(layer, material, f"{layer.kind} {number}" if twice else layer.kind))
+            label = f"{layer.kind} {number}" if twice else layer.kind
+            bodies.append(_layer(f"substrate[{number}]", layer, material, label))
     for number, piece in enumerate(tank.hardscape, 1):
         material = table.material("rocks", piece.kind)
         if material is None:
             continue
         twice = sum(other.kind == piece.kind for other in tank.hardscape) > 1
-        label = f"{piece.kind} {number}" if twice else piece.kind
+        label, where = f"{piece.kind} {number}" if twice else piece.kind, f"hardscape[{number}]"
         if piece.mass_kg is not None:
-            bodies.append(_weighed(piece.mass_kg, material, label))
+            bodies.append(_weighed(where, piece.mass_kg, material, label))
         elif piece.size_cm is not None:
-            bodies.append(_sized(piece.size_cm, piece.count, material, label))
+            bodies.append(_sized(where, piece.size_cm, piece.count, material, label))
     return bodies
 
 
@@ -55,7 +61,7 @@ def property_source(material: Material, name: str) -> str:
     return found[1] if found else material.source
 
 
-def _layer(layer: Substrate, material: Material, label: str) -> Body:
+def _layer(where: str, layer: Substrate, material: Material, label: str) -> Body:
     depth, share, bulk = f"depth of the {label}", f"solid share of the {label}", f"density of the {label}"
 
     def litres(x: Mapping[str, float], box: Box) -> float:
@@ -70,6 +76,7 @@ def _layer(layer: Substrate, material: Material, label: str) -> Body:
         return f"{litres(x, box):.1f} L of bed ({depths}) x {x[share]:.2f} solid"
 
     return Body(
+        where=where,
         label=label,
         bed_depth=depth,
         inputs={
@@ -78,15 +85,17 @@ def _layer(layer: Substrate, material: Material, label: str) -> Body:
             bulk: Interval(*material.properties["bulk_density_kg_l"]),
         },
         displaced=lambda x, box: litres(x, box) * x[share],
+        room=litres,
         mass_kg=lambda x, box: litres(x, box) * x[bulk],
         formula=formula,
         source=property_source(material, "displaced_share"),
     )
 
 
-def _weighed(mass_kg: float, material: Material, label: str) -> Body:
+def _weighed(where: str, mass_kg: float, material: Material, label: str) -> Body:
     mass, bulk, pores = f"mass of the {label}", f"density of the {label}", f"porosity of the {label}"
     return Body(
+        where=where,
         label=label,
         bed_depth=None,
         inputs={
@@ -95,13 +104,16 @@ def _weighed(mass_kg: float, material: Material, label: str) -> Body:
             pores: Interval(*material.properties["porosity"]),
         },
         displaced=lambda x, box: x[mass] / x[bulk] * (1 - x[pores]),
+        room=lambda x, box: volume.heap_litres(x[mass] / x[bulk]),
         mass_kg=lambda x, box: x[mass],
         formula=lambda x, box: f"{x[mass]:g} kg / {x[bulk]:.2f} kg/L x (1 - {x[pores]:.2f} pores)",
         source=property_source(material, "density_kg_l"),
     )
 
 
-def _sized(size_cm: tuple[float, float, float], count: int, material: Material, label: str) -> Body:
+def _sized(
+    where: str, size_cm: tuple[float, float, float], count: int, material: Material, label: str
+) -> Body:
     fills, bulk, pores = (
         f"share of its box the {label} fills",
         f"density of the {label}",
@@ -113,6 +125,7 @@ def _sized(size_cm: tuple[float, float, float], count: int, material: Material, 
         return count * volume.stone_litres(size_cm, x[fills])
 
     return Body(
+        where=where,
         label=label,
         bed_depth=None,
         inputs={
@@ -121,6 +134,7 @@ def _sized(size_cm: tuple[float, float, float], count: int, material: Material, 
             pores: Interval(*material.properties["porosity"]),
         },
         displaced=lambda x, box: litres(x) * (1 - x[pores]),
+        room=lambda x, box: volume.heap_litres(litres(x)),
         mass_kg=lambda x, box: litres(x) * x[bulk],
         formula=lambda x, box: (
             f"{count} x {around} cm x {x[fills]:.2f} of the box x (1 - {x[pores]:.2f} pores)"

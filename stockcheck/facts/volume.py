@@ -12,6 +12,7 @@ from stockcheck.physics import structure, volume
 from stockcheck.physics.quantity import Constant, Interval, propagate
 from stockcheck.physics.volume import Box
 from stockcheck.physics.water import DENSITY_A5, density
+from stockcheck.plan.faults import Fault
 from stockcheck.plan.model import Plan, Tank
 
 if TYPE_CHECKING:
@@ -26,6 +27,7 @@ _NAMES = {
     "net_volume_l": ("net water volume", "L"),
     "water_height_cm": ("water height over the bottom pane", "cm"),
     "floor_cm2": ("floor", "cm2"),
+    "open_share": ("share of the tank that bed and stones leave to swim in", "1"),
     "surface_cm2": ("water surface", "cm2"),
     "filled_mass_kg": ("mass of the filled tank, without its stand", "kg"),
     "floor_load_kn_m2": ("load on its own footprint", "kN/m2"),
@@ -42,19 +44,16 @@ class Measured(NamedTuple):
 
 def measured_volume(tank: Tank) -> Measured | None:
     """The measured water volume: a figure of the keeper's own, else buckets, else a timed fill."""
-    if tank.water_volume_l is not None:
-        error, litres = volume.MEASURED_ERROR, tank.water_volume_l
-        formula = f"{litres:g} L measured while filling"
-    elif tank.buckets is not None:
-        count, each = tank.buckets
-        error, litres = volume.BUCKET_ERROR, count * each
-        formula = f"{count} buckets x {each:g} L"
-    elif tank.fill is not None:
-        rate, minutes = tank.fill
-        error, litres = volume.TIMED_ERROR, rate * minutes
-        formula = f"{rate:g} L/min x {minutes:g} min"
-    else:
+    litres = tank.measured_l
+    if litres is None:
         return None
+    if tank.water_volume_l is not None:
+        error, formula = volume.MEASURED_ERROR, f"{litres:g} L measured while filling"
+    elif tank.buckets is not None:
+        error, formula = volume.BUCKET_ERROR, f"{tank.buckets[0]} buckets x {tank.buckets[1]:g} L"
+    else:
+        assert tank.fill is not None
+        error, formula = volume.TIMED_ERROR, f"{tank.fill[0]:g} L/min x {tank.fill[1]:g} min"
     return Measured(
         error.interval.scaled(litres), Step("measured volume", formula, litres, "L", error.source)
     )
@@ -105,6 +104,28 @@ def volume_figures(plan: Plan, table: Table) -> dict[str, Figure]:
     return figures
 
 
+def overfull(plan: Plan, table: Table, figures: Mapping[str, Figure]) -> Fault | None:
+    """The fault of a tank that its bed and stones leave nothing to swim in; ``None`` where there is room."""
+    left, height = figures.get("open_share"), figures.get("water_height_cm")
+    if left is None or height is None or left.interval.value >= volume.LEAST_OPEN:
+        return None
+    tank, bodies = plan.tank, bodies_of(plan.tank, table)
+    point = {name: each.value for body in bodies for name, each in body.inputs.items()}
+    point["glass thickness"] = glass_thickness(tank).value
+    point |= {"length": tank.length_cm or 0.0, "width": tank.width_cm or 0.0, "height": tank.height_cm or 0.0}
+    box = _box(tank, point)
+    there = volume.box_litres(box.length, box.width, height.interval.value)
+    largest = max(bodies, key=lambda body: body.room(point, box))
+    return Fault(
+        plan.path,
+        None,
+        largest.where,
+        f"so much {largest.label} does not fit: as it lies it takes {largest.room(point, box):.0f} L, "
+        f"and there are {there:.0f} L up to the water line",
+        "Look at its depth, size or mass, and at the tank's measures.",
+    )
+
+
 def glass_thickness(tank: Tank) -> Interval:
     """Thickness of the panes, mm: as stated, else what such a tank is usually made of."""
     if tank.glass_mm is not None:
@@ -137,7 +158,9 @@ def _vessel(tank: Tank, bodies: list[Body], x: Mapping[str, float]) -> dict[str,
     brace = volume.brace_litres(box, glass, gap) if braced else 0.0
     open_water = box.floor_cm2 - (volume.brace_area_cm2(box) if brace > 0 else 0.0)
     displaced = sum(body.displaced(x, box) for body in bodies) + tank.equipment_l + brace
-    geometry = max(volume.box_litres(box.length, box.width, water_height) - displaced, volume.LEAST_LITRES)
+    column = volume.box_litres(box.length, box.width, water_height)
+    geometry = max(column - displaced, volume.LEAST_LITRES)
+    taken = sum([body.room(x, box) for body in bodies])
     net = x.get("measured volume", geometry)
     panes = volume.glass_litres(box, glass)
     strips = volume.brace_area_cm2(box) * glass / volume.MM_PER_CM / volume.CM3_PER_L if braced else 0.0
@@ -153,6 +176,7 @@ def _vessel(tank: Tank, bodies: list[Body], x: Mapping[str, float]) -> dict[str,
         "net_volume_l": net,
         "water_height_cm": water_height,
         "floor_cm2": box.floor_cm2,
+        "open_share": 1 - taken / column if column > 0 else 0.0,
         "surface_cm2": max(open_water, volume.LEAST_AREA),
         "filled_mass_kg": mass,
         "floor_load_kn_m2": load,
@@ -195,6 +219,11 @@ def _steps(
         "L",
         _GEOMETRY,
     )
+    rooms = [
+        Step(f"room for {body.label}", "as it lies, its gaps counted", body.room(x, box), "L", body.source)
+        for body in bodies
+    ]
+    open_share = Step("open", "1 - all that / box to the water line", results["open_share"], "1", _GEOMETRY)
     chain = [rim, line, to_line, *_displacement_steps(tank, bodies, x, box)]
     chain.append(
         Step("water", "box to the water line less all that", results["geometry_volume_l"], "L", _GEOMETRY)
@@ -255,6 +284,7 @@ def _steps(
         "net_volume_l": chain,
         "water_height_cm": [line],
         "floor_cm2": [floor],
+        "open_share": [to_line, *rooms, open_share],
         "surface_cm2": [floor],
         "filled_mass_kg": weight,
         "floor_load_kn_m2": [*weight, load, compare],

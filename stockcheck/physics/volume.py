@@ -25,6 +25,9 @@ STONE_MASS_ERROR = Constant(1.0, "1", _PRACTICE, 0.9, 1.1)
 #: No tank is smaller; they keep absurd measures from dividing by nothing.
 LEAST_LENGTH = Constant(0.5, "cm", "numerical floor")
 LEAST_AREA = Constant(1.0, "cm2", "numerical floor")
+#: Stones heaped as tight as they go leave the rest to the water between them.
+HEAPED_SHARE = Constant(0.64, "1", "from memory: Scott & Kilgour 1969, packed spheres", 0.6, 0.75)
+LEAST_OPEN = Constant(0.05, "1", "common practice, no source: share to swim in below which it is no tank")
 LEAST_LITRES = Constant(0.1, "L", "numerical floor")
 BRACE_WIDTH = Constant(5.0, "cm", _PRACTICE, 4.0, 7.0)
 
@@ -97,6 +100,11 @@ def glass_litres(box: Box, glass_mm: float) -> float:
     """Volume of the five panes, L."""
     outer = outside(box, glass_mm)
     return box_litres(*outer) - box_litres(*box)
+
+
+def heap_litres(stone_litres: float) -> float:
+    """Room that a heap of loose stones takes, the gaps in it counted, L."""
+    return stone_litres / HEAPED_SHARE
 
 
 def stone_litres(size_cm: tuple[float, float, float], share: float) -> float:

@@ -50,6 +50,14 @@ class Tank:
     substrate: list[Substrate] = field(default_factory=list)
     hardscape: list[Hardscape] = field(default_factory=list)
 
+    @property
+    def measured_l(self) -> float | None:
+        """Water as measured while filling, L: the keeper's own figure, else buckets, else a timed fill."""
+        if self.water_volume_l is not None:
+            return self.water_volume_l
+        pair = self.buckets or self.fill
+        return pair[0] * pair[1] if pair else None
+
 
 @dataclass(slots=True)
 class Water:

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from stockcheck.plan.model import Plan
+from stockcheck.plan.model import Plan, Tank
+
+_CM3_PER_L = 1000.0  # definition of the litre
+_SURELY_TOO_MUCH = 1.1  # a tape and a bucket together are not that far out
 
 Conflict = tuple[str, str, str]  # key, problem, remedy
 
@@ -38,6 +41,7 @@ def _tank(plan: Plan, document: Mapping[str, Any]) -> Iterator[Conflict]:
             "the water line is below the bottom",
             "fill_gap is the distance from the rim down.",
         )
+    yield from _more_than_it_holds(tank, written)
     walls = 2 * (tank.glass_mm or 0) / 10
     shortest = min((x for x in (tank.length_cm, tank.width_cm) if x is not None), default=None)
     if tank.measured == "outside" and shortest is not None and walls >= shortest:
@@ -56,6 +60,21 @@ def _tank(plan: Plan, document: Mapping[str, Any]) -> Iterator[Conflict]:
                 "the wall stands behind the tank",
                 "wall is its distance from the front.",
             )
+
+
+def _more_than_it_holds(tank: Tank, written: Mapping[str, Any]) -> Iterator[Conflict]:
+    """Water that was measured while filling, against the whole box: to the rim, panes and all."""
+    poured = tank.measured_l
+    if poured is None or tank.length_cm is None or tank.width_cm is None or tank.height_cm is None:
+        return
+    box = tank.length_cm * tank.width_cm * tank.height_cm / _CM3_PER_L
+    if poured > box * _SURELY_TOO_MUCH:
+        key = next(name for name in ("water_volume", "buckets", "fill") if name in written)
+        yield (
+            f"tank.{key}",
+            f"{poured:.0f} L of water do not go into a box of {box:.0f} L",
+            "Look at what was measured, and at length, width and height.",
+        )
 
 
 def _heat(plan: Plan) -> Iterator[Conflict]:

@@ -14,6 +14,7 @@ from stockcheck.facts.model import Figure
 SUBJECTS: dict[str, tuple[str, ...]] = {
     "volume": (
         "gross_volume_l",
+        "open_share",
         "geometry_volume_l",
         "net_volume_l",
         "volume_difference_l",

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from math import isfinite, log2
 
 from stockcheck.rules.bands import Limit, common
-from stockcheck.rules.core import CLEAR
+from stockcheck.rules.core import CLEAR, NO_STOP
 
 #: Headroom at the edge of comfort: the least that is clear.
 AT_COMFORT = 75.0
@@ -47,7 +47,7 @@ TEMPERATURE = Field("temperature", "°C", grace=0.5, harm=4.5, margin=1.0)
 PH = Field("pH", "", grace=0.3, harm=1.7, margin=0.3)
 # An adult's kidneys and gills adjust to hardness far better than its eggs do: it alone never stops a plan.
 # Carbonate hardness, which few sources state, at most asks to be watched.
-GH = Field("GH", "dGH", grace=0.6, harm=2.4, margin=0.3, floor=10.0, offset=4.0)
+GH = Field("GH", "dGH", grace=0.6, harm=2.4, margin=0.3, floor=NO_STOP, offset=4.0)
 KH = Field("KH", "dKH", grace=0.8, harm=2.4, margin=0.3, floor=AT_TOLERANCE, offset=4.0)
 FIELDS = (TEMPERATURE, PH, GH, KH)
 

@@ -20,6 +20,8 @@ LEVELS = ("clear", "unknown", "watch", "fix", "stop")
 
 #: Headroom that stands for a level where a rule has no continuous measure.
 STOP, FIX, WATCH, CLEAR = 0.0, 25.0, 60.0, 100.0
+#: The least headroom of a finding that is not known well enough to stop a plan: it asks for a change.
+NO_STOP = 10.0
 
 
 @dataclass(frozen=True, slots=True)

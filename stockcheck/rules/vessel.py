@@ -6,8 +6,14 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain, span
+from stockcheck.physics.quantity import Constant
 from stockcheck.physics.structure import ENGINEER_MASS, FLOOR_A, SAFETY_FACTOR
-from stockcheck.rules.core import CLEAR, WATCH, Finding, rule
+from stockcheck.rules.core import CLEAR, NO_STOP, WATCH, Finding, headroom_between, level_of, rule
+
+_PRACTICE = "common practice, no source"
+#: Share of the tank that bed and stones leave: where it just holds, and where there is plenty.
+JUST_OPEN = Constant(1 / 3, "1", _PRACTICE)
+PLENTY_OPEN = Constant(0.5, "1", _PRACTICE)
 
 
 @rule(
@@ -91,6 +97,42 @@ def glass(facts: Facts) -> Iterator[Finding]:
         "you fill it.",
         grade="C",
         headroom=WATCH if thin else CLEAR,
+    )
+
+
+@rule(
+    "room/furnishing",
+    trips="""
+[[hardscape]]
+kind = "granite"
+mass = "140 kg"
+""",
+    clears="",
+    sources=(_PRACTICE,),
+)
+def furnishing(facts: Facts) -> Iterator[Finding]:
+    """Do bed and stones leave room to swim?
+
+    Mechanism.  A bed takes its whole depth and a heap of stones the gaps in it, so the space that fish swim
+    in shrinks faster than the water does; what is left is also harder to clean and to catch animals in.
+
+    Evidence.  Geometry; loose stones leave some 36 % of a heap to the water (random close packing).
+
+    Limits.  How much furnishing is too much is common practice: half the tank open is plenty, a third just
+    holds.  Animals that live in rubble want more of it.  A deep bed may also rot below; that is not judged.
+    """
+    figure = facts.figures.get("open_share")
+    if figure is None:
+        return
+    share = max(0.0, figure.interval.value)
+    headroom = max(NO_STOP, headroom_between(share, stop=0.0, holds=JUST_OPEN, safe=PLENTY_OPEN))
+    yield Finding(
+        "room/furnishing",
+        level_of(headroom),
+        f"Bed and stones take {1 - share:.0%} of the tank; {share:.0%} is left to swim in.",
+        "Take out stones or make the bed shallower, until about half the tank is open.",
+        grade="D",
+        headroom=headroom,
     )
 
 

@@ -198,7 +198,7 @@ def notes(table: Table, low: str, power: str | None) -> str:
 
 
 def test_an_unheated_plan_is_told_the_power_it_would_take(table: Table) -> None:
-    """As much as a heated plan is told; 0.40 W/K per L^(2/3), a fit of balances, makes 29 W of 55 L and 5 K."""
+    """As much as a heated plan is told; 0.40 W/K per L^(2/3) makes 29 W of 55 L at 5 K."""
     told = notes(table, "19 degC", None)
     need = re.search(r"Holding 24 °C in a room of 19 °C takes about (\d+) W", told)
     assert need and 18 <= int(need[1]) <= 32

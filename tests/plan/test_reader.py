@@ -185,6 +185,7 @@ raised_together = true
         (changed('volume = "0.5 L"\n', ""), 18, "filter.media[1]", "neither volume nor mass", "volume"),
         (changed('glass = "5 mm"', 'measured = "both"'), 6, "tank.measured", "not one of", '"inside"'),
         (changed('glass = "5 mm"', 'lid = "yes"'), 6, "tank.lid", "neither true nor false", "quotes"),
+        (changed('glass = "5 mm"', 'water_volume = "500 L"'), 6, "tank.water_volume", "500 L", "measured"),
         (changed('glass = "5 mm"', 'fill_gap = "40 cm"'), 6, "tank.fill_gap", "below the bottom", "rim"),
         (changed('glass = "5 mm"', "buckets = { count = 3 }"), 6, "tank.buckets", "volume", "9 L"),
         (changed('width = "12 inch"\n', ""), 2, "tank", "width is missing", "water_volume"),

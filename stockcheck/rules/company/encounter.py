@@ -12,9 +12,6 @@ from stockcheck.rules.core import Finding, level_of
 from stockcheck.rules.wording import listed, names_of
 from stockcheck.table.model import GRADES, Species
 
-#: The least headroom of a finding that is not known well enough to stop a plan: it asks for a change.
-NO_STOP = 10.0
-
 
 @dataclass(frozen=True, slots=True)
 class Side:

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from stockcheck.facts.model import Facts
-from stockcheck.rules.company.encounter import NO_STOP, Encounter, Place, Side, place, sides
+from stockcheck.rules.company.encounter import Encounter, Place, Side, place, sides
 from stockcheck.rules.company.pressure import BASE, PRACTICE, Rivals, rivalry
 from stockcheck.rules.company.relations import lookalike_of
 from stockcheck.rules.company.rivalry import shown
-from stockcheck.rules.core import Finding, rule
+from stockcheck.rules.core import NO_STOP, Finding, rule
 from stockcheck.rules.wording import name_of, names_of, sentence
 
 #: Tempers from mild to fierce; the fiercer of two sets the tone.

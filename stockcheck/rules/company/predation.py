@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant
-from stockcheck.rules.company.encounter import NO_STOP, Encounter, Place, Side, findings
-from stockcheck.rules.core import WATCH, Finding, headroom_between, rule
+from stockcheck.rules.company.encounter import Encounter, Place, Side, findings
+from stockcheck.rules.core import NO_STOP, WATCH, Finding, headroom_between, rule
 from stockcheck.rules.wording import grade_of, listed, name_of, names_of, seen, sentence, softly
 from stockcheck.table.model import Species
 

@@ -14,7 +14,7 @@ from stockcheck.rules.company.encounter import (
     share_hours,
     shared_layers,
 )
-from stockcheck.rules.core import FIX, WATCH, Finding, headroom_between, rule
+from stockcheck.rules.core import FIX, NO_STOP, WATCH, Finding, headroom_between, rule
 from stockcheck.rules.wording import grade_of, listed, names_of, sentence, softly
 from stockcheck.table.model import Species
 
@@ -42,7 +42,7 @@ def bullied(actor: Side, target: Side, where: Place) -> Encounter | None:
     if not layers or actor.largest_mm is None or target.smallest_mm is None:
         return None
     ratio = target.smallest_mm / actor.largest_mm
-    headroom = max(headroom_between(ratio, BULLY_STOP, BULLY_HOLDS, BULLY_SAFE), 10.0)
+    headroom = max(headroom_between(ratio, BULLY_STOP, BULLY_HOLDS, BULLY_SAFE), NO_STOP)
     grade = grade_of((bully, "temperament"))
     message = (
         f"{sentence(names_of(bully))} {softly(grade, 'bully', 'are said to bully')} what shares the "

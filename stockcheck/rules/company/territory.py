@@ -9,7 +9,6 @@ from typing import NamedTuple
 from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import (
-    NO_STOP,
     Encounter,
     Place,
     Side,
@@ -20,7 +19,7 @@ from stockcheck.rules.company.encounter import (
 )
 from stockcheck.rules.company.keeping import crowds
 from stockcheck.rules.company.pressure import floor_wanted
-from stockcheck.rules.core import WATCH, Finding, headroom_between, level_of, rule
+from stockcheck.rules.core import NO_STOP, WATCH, Finding, headroom_between, level_of, rule
 from stockcheck.rules.wording import grade_of, listed, name_of, names_of, sentence, softly
 from stockcheck.table.model import Species
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from stockcheck.facts.model import Facts, Group
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.bands import name_of
-from stockcheck.rules.core import Finding, headroom_between, level_of, rule
+from stockcheck.rules.core import NO_STOP, Finding, headroom_between, level_of, rule
 from stockcheck.rules.wording import listed, names_of, some
 from stockcheck.table.model import Band
 
@@ -193,7 +193,7 @@ def _size_measures(facts: Facts, group: Group) -> Iterator[tuple[float, str, Ban
                 f"The bare box holds {have:.0f} L; for {names_of(species)} keepers ask "
                 f"for {_from_to(least, usual)} L."
             )
-            yield max(10.0, _against(have, least, usual)), message, volume, f"{usual:.0f} L"
+            yield max(NO_STOP, _against(have, least, usual)), message, volume, f"{usual:.0f} L"
 
 
 def _against(have: float, least: float, usual: float) -> float:
@@ -229,7 +229,7 @@ def _no_size(group: Group) -> Finding:
 
 
 def _space(groups: Sequence[Group], wanted: float, there: float, unit: str) -> Finding:
-    headroom = max(10.0, headroom_between(wanted / there, PACKED, JUST_HOLDS, AT_EASE))
+    headroom = max(NO_STOP, headroom_between(wanted / there, PACKED, JUST_HOLDS, AT_EASE))
     level = level_of(headroom)
     animals = listed([some(group.count, group.species) for group in groups])
     return Finding(
