@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, field
 from functools import lru_cache
+from math import isfinite
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -189,12 +190,12 @@ def parse(text: str, dimension: Dimension | str) -> float:
     Returns
     -------
     float
-        May be infinite or not a number where the text says so: bounds are the caller's.
+        Always finite; bounds are the caller's.
 
     Raises
     ------
     UnitError
-        When there is no number, no unit, or a unit of another kind.
+        When there is no finite number, no unit, or a unit of another kind.
     """
     if isinstance(dimension, str):
         dimension = DIMENSIONS[dimension]
@@ -204,6 +205,8 @@ def parse(text: str, dimension: Dimension | str) -> float:
         raise UnitError(f'"{_clip(text)}" has no unit', write_one(dimension, text.strip()))
     factor = dimension.everyday.get(unit)
     converted = value * factor if factor is not None else _by_pint(value, unit, dimension)
+    if not isfinite(converted):
+        raise UnitError(f'"{_clip(text)}" is not a finite quantity', write_one(dimension))
     return converted * basis
 
 
@@ -213,10 +216,10 @@ def parse_between(text: str, dimension: Dimension | str, low: float, high: float
     Raises
     ------
     UnitError
-        As :func:`parse`, or when the quantity is outside or not a number.
+        As :func:`parse`, or when the quantity is outside.
     """
     value = parse(text, dimension)
-    if not low <= value <= high:  # also refuses what is not a number
+    if not low <= value <= high:
         unit = DIMENSIONS[dimension].unit if isinstance(dimension, str) else dimension.unit
         problem = f'"{_clip(text)}" cannot be meant'
         raise UnitError(problem, f"Write a value from {low:g} to {high:g} {unit}".rstrip() + ".")
@@ -251,6 +254,8 @@ def _number(text: str, dimension: Dimension) -> tuple[float, str]:
 def _split_basis(rest: str, dimension: Dimension) -> tuple[str, float]:
     """The unit, and the factor of what the amount is counted as (``as CaCO3``)."""
     unit, _, basis = re.sub(r"\s*\(as (\w+)\)$", r" as \1", rest).partition(" as ")
+    if not basis and unit.partition(" ")[2] in dimension.bases:  # 214 mg/L CaCO3
+        unit, _, basis = unit.partition(" ")
     if basis and basis.strip() not in dimension.bases:
         known = ", ".join(f'"as {name}"' for name in dimension.bases) or "nothing"
         raise UnitError(f'"as {_clip(basis)}" is not known for {dimension.name}', f"Known: {known}.")

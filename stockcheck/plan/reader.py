@@ -9,6 +9,7 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from stockcheck.errors import reason
 from stockcheck.plan import model
 from stockcheck.plan.faults import Fault, PlanError, located
 from stockcheck.plan.schema import SECTIONS, Section
@@ -83,8 +84,8 @@ def _text_of(path: Path) -> str:
             raise _Unreadable(*_TOO_LARGE)
         content = path.read_bytes()
     except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        raise _Unreadable(f"it cannot be read ({reason})", "Look at the file's permissions.") from error
+        why = f"it cannot be read ({reason(error)})"
+        raise _Unreadable(why, "Look at the file's permissions.") from error
     if b"\0" in content:
         raise _Unreadable("this is not a text file", _START)
     try:

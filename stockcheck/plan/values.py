@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from typing import Any
 
@@ -90,10 +89,6 @@ def _quantity(value: Any, dimension: Dimension, low: float, high: float, *, posi
         raise Invalid(error.problem, error.remedy) from error
     share = dimension.unit == ""
     bounds = (low * 100, high * 100, "%") if share else (low, high, dimension.unit)
-    if not math.isfinite(amount):
-        raise Invalid(
-            f"{shown(value)} is not a finite quantity", f"It can be up to {bounds[1]:g} {bounds[2]}."
-        )
     if positive and amount <= 0:
         raise Invalid(f"{shown(value)} is not above zero", f"It can be up to {bounds[1]:g} {bounds[2]}.")
     if not low - 1e-9 <= amount <= high + 1e-9:

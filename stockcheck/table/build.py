@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from stockcheck.errors import reason
 from stockcheck.table.bands import (
     Bands,
     band_columns,
@@ -109,7 +110,7 @@ def _replace(database: Path, write: Callable[[Path], None]) -> None:
         draft.touch()
     except OSError as error:
         raise BuildError(
-            f"{database} cannot be written: {error.strerror}. "
+            f"{database} cannot be written: {reason(error)}. "
             "Set STOCKCHECK_DATABASE to a place that can be written to."
         ) from error
     try:
@@ -118,7 +119,7 @@ def _replace(database: Path, write: Callable[[Path], None]) -> None:
             os.fsync(written.fileno())
         os.replace(draft, database)
     except (OSError, sqlite3.Error) as error:
-        raise BuildError(f"{database} cannot be written: {error}") from error
+        raise BuildError(f"{database} cannot be written: {reason(error)}") from error
     finally:
         for leftover in (draft, draft.with_name(draft.name + "-journal")):
             leftover.unlink(missing_ok=True)

@@ -9,6 +9,8 @@ from math import isfinite
 from pathlib import Path
 from typing import Any
 
+from stockcheck.errors import reason
+
 Value = str | int | float | None
 Row = dict[str, Value]
 
@@ -31,7 +33,7 @@ def read_package(data: Path) -> dict[str, Any]:
     except FileNotFoundError:
         raise BuildError(f"{data} holds no open table: datapackage.json is missing") from None
     except (OSError, ValueError) as error:
-        raise BuildError(f"{path} cannot be read: {error}") from error
+        raise BuildError(f"{path} cannot be read: {reason(error)}") from error
     return package
 
 
@@ -83,7 +85,7 @@ def read_rows(data: Path, resource: dict[str, Any]) -> list[Row]:
                         raise BuildError(f"{place}, {name}: must not be empty")
                 rows.append(row)
     except (OSError, UnicodeDecodeError, csv.Error) as error:
-        raise BuildError(f"{path} cannot be read: {error}") from error
+        raise BuildError(f"{path} cannot be read: {reason(error)}") from error
     return rows
 
 
@@ -95,6 +97,6 @@ def data_hash(data: Path) -> str:
         try:
             content = (data / name).read_bytes()
         except OSError as error:
-            raise BuildError(f"{data / name} cannot be read: {error}") from error
+            raise BuildError(f"{data / name} cannot be read: {reason(error)}") from error
         digest.update(f"{name}\0{len(content)}\0".encode() + content)
     return digest.hexdigest()

@@ -6,6 +6,7 @@ import sqlite3
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from stockcheck.errors import reason
 from stockcheck.table.consensus import Evidence
 from stockcheck.table.location import database_path
 from stockcheck.table.model import Band, Material, PlantSpecies, Species
@@ -60,6 +61,8 @@ class Stamp(NamedTuple):
 
 
 def _connect(path: Path) -> sqlite3.Connection:
+    if path.is_dir():
+        raise TableError(f"The species table cannot be read: {path} is a folder. Name the file in it.")
     if not path.is_file():
         raise TableError(f"The species table is missing: {path} does not exist. {_REMEDY}")
     try:
@@ -74,7 +77,7 @@ def _connect(path: Path) -> sqlite3.Connection:
         connection.row_factory = sqlite3.Row
         (version,) = connection.execute("SELECT schemaVersion FROM build_stamp").fetchone()
     except (OSError, sqlite3.Error, TypeError) as error:
-        raise TableError(f"The species table cannot be read: {path}: {error}. {_REMEDY}") from error
+        raise TableError(f"The species table cannot be read: {path}: {reason(error)}. {_REMEDY}") from error
     if version != SCHEMA_VERSION:
         raise TableError(
             f"The species table {path} is of version {version}; this program reads {SCHEMA_VERSION}. "
@@ -90,6 +93,12 @@ def _matches(rows: list[sqlite3.Row], partial: bool) -> list[Match]:
         match = Match(row["slug"], row["kind"], row["scientificName"], row["name"], partial)
         found.setdefault(row["slug"], match)
     return list(found.values())
+
+
+def _without_own_forms(rows: list[sqlite3.Row]) -> list[sqlite3.Row]:
+    """The rows less the trade forms of a species that is among them: its slug is the start of theirs."""
+    species = tuple(f"{row['slug']}-" for row in rows if row["taxonRank"] != "trade form")
+    return [row for row in rows if row["taxonRank"] != "trade form" or not row["slug"].startswith(species)]
 
 
 class Table:
@@ -149,7 +158,7 @@ class Table:
             accepted = [row for row in rows if row["nameType"] == "accepted"]
             scientific = [row for row in rows if row["nameType"] != "vernacular"]
             species = [row for row in scientific if row["taxonRank"] != "trade form"]
-            return _matches(accepted or species or rows, partial=False)
+            return _matches(accepted or species or _without_own_forms(rows), partial=False)
         opening = []
         if len(key) >= _SHORTHAND:
             opening = _matches(self._named("n.nameKey LIKE ? || ' %'", plain_name(name)), partial=True)

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from math import isfinite
 
 import pytest
 from hypothesis import given
@@ -82,6 +83,12 @@ def test_the_everyday_factors_are_what_pint_makes_of_them(dimension: Dimension) 
         assert units._by_pint(2.0, unit, dimension) == pytest.approx(2.0 * factor, rel=1e-12), unit
 
 
+def test_what_hardness_is_counted_as_may_follow_the_unit_in_any_way() -> None:
+    """1 dGH is 17.85 mg/L CaCO3 (definition: 10 mg/L CaO), so 214 mg/L are 12 degrees."""
+    for text in ("214 mg/L as CaCO3", "214 mg/L CaCO3", "214 mg/L (as CaCO3)", "214 mg/L"):
+        assert parse(text, units.HARDNESS) == pytest.approx(12.0, abs=0.02), text
+
+
 def test_common_practice() -> None:
     """Common practice, no source: 160 L is about 42 US gallon, 126 L about 33.3, 73 degF about 23 degC."""
     assert parse("42 gallon", units.VOLUME) == pytest.approx(160, abs=1.5)
@@ -110,6 +117,9 @@ def test_volumes_come_back(value: float, unit: str) -> None:
         ("5 __import__('os')", units.VOLUME, "is not a unit", "L"),
         ("5 mg/L as Fe", units.NITRATE, "not known for nitrate", "as NO3"),
         ("1/0 inch", units.LENGTH, "is not a unit", "cm"),
+        ("nan L", units.VOLUME, "not a finite quantity", "L"),
+        ("-inf kg", units.MASS, "not a finite quantity", "kg"),
+        ("1e999 gallon", units.VOLUME, "not a finite quantity", "L"),
     ],
 )
 def test_bad_quantities_say_what_would_be_right(
@@ -124,7 +134,7 @@ def test_bad_quantities_say_what_would_be_right(
 @given(st.text(max_size=40), st.sampled_from(DIMENSIONS))
 def test_any_text_is_a_number_or_a_unit_error(text: str, dimension: Dimension) -> None:
     try:
-        assert isinstance(parse(text, dimension), float)
+        assert isfinite(parse(text, dimension))
     except UnitError as error:
         assert error.problem and error.remedy.endswith(".")
 

@@ -66,9 +66,14 @@ def test_old_and_new_names_are_one_taxon(table: Table, old: str, new: str) -> No
 
 
 def test_an_ambiguous_common_name_gives_all_it_may_mean(table: Table) -> None:
-    assert set(slugs(table, "betta")) == {"betta-splendens", "betta-splendens-long-finned"}
     assert set(slugs(table, "yoyo loach")) == {"botia-almorhae", "botia-lohachata"}
-    assert not any(match.partial for match in table.find("betta"))
+    assert not any(match.partial for match in table.find("yoyo loach"))
+
+
+@pytest.mark.parametrize("name", ["betta", "Siamese fighting fish", "Betta splendens"])
+def test_a_species_wins_over_its_own_trade_form(table: Table, name: str) -> None:
+    assert slugs(table, name) == ["betta-splendens"]
+    assert slugs(table, "halfmoon betta") == ["betta-splendens-long-finned"]
 
 
 def test_a_shorthand_gives_all_it_fits(table: Table) -> None:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from math import isfinite
 
 from stockcheck.facts.model import Facts
-from stockcheck.rules.bands import Limit, Span, Taxon, common, limits, name_of, parties
+from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of, parties
 from stockcheck.rules.comfort import (
     AT_COMFORT,
     GH,
@@ -22,7 +21,7 @@ from stockcheck.rules.comfort import (
 )
 from stockcheck.rules.core import FIX, Finding, level_of, rule
 from stockcheck.rules.water.own import Own, own_hardness, own_ph, own_temperature
-from stockcheck.rules.water.words import clear, finding, kh_known, off_band, with_spans
+from stockcheck.rules.water.words import clear, finding, in_unit, kh_known, off_band, with_spans
 from stockcheck.rules.wording import listed
 
 
@@ -253,15 +252,9 @@ def _together(found: Sequence[Limit], field: Field) -> Finding:
         f"The best compromise is {best:.3g}{unit}."
     )
     apart = [
-        f"{listed([name_of(member.taxon) for member in party.members])} ({_span(party.span, field)})"
+        f"{listed([name_of(member.taxon) for member in party.members])} ({in_unit(party.span, field)})"
         for party in parties(found)
     ]
     remedy = f"Keep those together that share a band: {'; or '.join(apart[:3])}."
     worst_off = [limit for limit in found if headroom_at(limit, field, best) < headroom + 1.0]
     return finding(rule_name, headroom, message, remedy, worst_off)
-
-
-def _span(span: Span, field: Field) -> str:
-    low, high = (f"{end:.3g}" if isfinite(end) else "" for end in span)
-    ends = f"{low} to {high}" if low and high else f"from {low}" if low else f"up to {high}"
-    return f"{ends} {field.unit}".rstrip()

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import isfinite
 
 from stockcheck.facts.model import Facts
-from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of
+from stockcheck.rules.bands import Limit, Span, Taxon, common, limits, name_of
 from stockcheck.rules.comfort import AT_COMFORT, GH, KH, Field
 from stockcheck.rules.core import CLEAR, Finding, level_of
 from stockcheck.rules.water.own import Own
@@ -27,17 +28,30 @@ def off_band(
     hurt = [limit for _, limit in hit]
     value = own.low if too == "low" else own.high
     worst = min(headroom for headroom, _ in hit)
-    beyond = [limit for limit in hurt if limit.tolerance.beyond(value) > 0]
-    where = "outside what is tolerated" if len(beyond) == len(hurt) else "outside comfort"
-    if beyond and len(beyond) < len(hurt):
-        where = "outside comfort, for some beyond tolerance"
     word = {"low": {"temperature": "cool"}, "high": {"temperature": "warm"}}[too].get(field.name, too)
-    message = f"{sentence(_stated(field, own, value))} is too {word} for {with_spans(hurt, field)}: {where}."
+    stated, where = sentence(_stated(field, own, value)), _where(hurt, value)
+    message = f"{stated} is too {word} for {with_spans(hurt, field)}: {where}."
     remedy = _remedy(facts, field, own, too, hurt)
     if plants:
         message += " It may melt or stop growing." if len(hurt) == 1 else " They may melt or stop growing."
         remedy = "Choose plants for the animals' water; it is easier than the other way round."
     return finding(name, worst, message, remedy, hurt)
+
+
+def _where(hurt: Sequence[Limit], value: float) -> str:
+    """How far out a value is, as well as each band is known; by name where it is not the same for all."""
+    ways: dict[str, list[str]] = {}
+    for limit in hurt:
+        if limit.band.origins <= 1:
+            way = "outside what the one source states"
+        elif limit.tolerance.beyond(value) > 0:
+            way = "outside what is tolerated"
+        else:
+            way = "outside comfort"
+        ways.setdefault(way, []).append(name_of(limit.taxon))
+    if len(ways) == 1:
+        return next(iter(ways))
+    return "; ".join(f"{way} for {listed(names)}" for way, names in ways.items())
 
 
 def _stated(field: Field, own: Own, value: float) -> str:
@@ -136,13 +150,25 @@ def need(taxa: Sequence[Taxon]) -> str:
 
 
 def with_spans(found: Sequence[Limit], field: Field) -> str:
-    """``guppy (22 to 28 °C) and platy (20 to 26 °C)``; single sources are marked."""
-    parts = []
-    for limit in found:
-        low, high = limit.band.comfort_low, limit.band.comfort_high
-        ends = f"{low:.3g} to {high:.3g}" if low is not None and high is not None else ""
-        ends = ends or (f"up to {high:.3g}" if high is not None else f"from {low:.3g}")
-        unit = f" {field.unit}" if field.unit else ""
-        single = ", one source" if limit.band.origins == 1 else ""
-        parts.append(f"{name_of(limit.taxon)} ({ends}{unit}{single})")
-    return listed(parts)
+    """``guppy (comfortable 22 to 28 °C, tolerates 18 to 30) and platy (20 to 26 °C by one source)``."""
+    return listed([f"{name_of(limit.taxon)} ({_bands(limit, field)})" for limit in found])
+
+
+def _bands(limit: Limit, field: Field) -> str:
+    comfort = in_unit(limit.comfort, field)
+    if limit.band.origins <= 1:
+        return f"{comfort} by one source"
+    if limit.tolerance == limit.comfort:
+        return comfort
+    return f"comfortable {comfort}, tolerates {_ends(limit.tolerance)}"
+
+
+def in_unit(span: Span, field: Field) -> str:
+    """``22 to 28 °C``"""
+    return f"{_ends(span)} {field.unit}".rstrip()
+
+
+def _ends(span: Span) -> str:
+    if not isfinite(span.low):
+        return f"up to {span.high:.3g}"
+    return f"{span.low:.3g} to {span.high:.3g}" if isfinite(span.high) else f"from {span.low:.3g}"
