@@ -6,6 +6,8 @@ Exit status: 0 nothing at fix or stop; 1 there is; 2 the input could not be used
 
 from __future__ import annotations
 
+import errno
+import os
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
@@ -55,7 +57,6 @@ def _print_json(document: Any) -> None:
 
 def _write_whole(path: Path, text: str) -> None:
     """Write a file so that it is there whole or not at all."""
-    import os
     import tempfile
 
     try:
@@ -93,7 +94,7 @@ def _one_report(plan: Path, database: Path | None) -> Report:
 
 
 class _Commands(click.Group):
-    """Ends with a clear word where the table turns out to be damaged half way."""
+    """Ends with a clear word where the table turns out to be damaged half way, or the output has no room."""
 
     def invoke(self, ctx: click.Context) -> Any:
         try:
@@ -103,6 +104,10 @@ class _Commands(click.Group):
 
             if isinstance(error, TableError):
                 _fail(str(error))
+            if isinstance(error, OSError) and error.errno == errno.ENOSPC:
+                # what could not be written is dropped, or the interpreter would try again at its end
+                os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+                _fail(f"The answer could not be written: {error.strerror}.")
             raise
 
 

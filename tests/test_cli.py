@@ -59,8 +59,35 @@ def test_json_has_the_shape_that_was_promised(run) -> None:  # type: ignore[no-u
     assert promised <= set(document["figures"])
     for name, figure in document["figures"].items():
         assert figure["low"] <= figure["value"] <= figure["high"], name
+        assert "missing" not in figure
     for finding in document["findings"]:
         assert set(finding) == {"rule", "level", "species", "message", "remedy", "grade", "sources"}
+
+
+def test_a_figure_that_the_plan_does_not_allow_is_null_with_its_reason(run, tmp_path: Path) -> None:  # type: ignore[no-untyped-def]
+    plan = tmp_path / "bare.toml"
+    plan.write_text('[tank]\nwater_volume = "50 L"\n[[animals]]\nspecies = "guppy"\nmales = 3\n')
+    document = json.loads(run("check", str(plan), "--format", "json").stdout)
+    assert document["figures"]["net_volume_l"]["value"] == 50
+    oxygen = document["figures"]["oxygen_night_mg_per_l"]
+    assert oxygen["value"] is None and oxygen["unit"] == "mg/L"
+    assert "unknown" in oxygen["missing"]
+    assert "no heater" in document["figures"]["heater_power_w"]["missing"]
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device without room")
+def test_output_without_room_ends_with_a_word(database: Path) -> None:
+    command = [sys.executable, "-m", "stockcheck", "check", str(PLANS / "reading-room.toml")]
+    with open("/dev/full", "w") as full:
+        result = subprocess.run(
+            [*command, "--database", str(database)],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+    assert result.returncode == 2
+    assert "could not be written" in result.stderr and "Traceback" not in result.stderr
 
 
 def test_piped_output_is_plain_and_fits_the_asked_width(run) -> None:  # type: ignore[no-untyped-def]

@@ -19,6 +19,8 @@ from stockcheck.plan.values import Invalid, shown, value_of
 __all__ = ["Fault", "PlanError", "Reading", "read_document", "read_plan", "read_text"]
 
 LARGEST_BYTES = 1_000_000
+#: No tank has more kinds of anything in it.
+MOST_ENTRIES = 100
 
 
 class Reading(NamedTuple):
@@ -183,6 +185,10 @@ class _Reader:
             self.fault(
                 name, "a list of sections is expected here", f"Write [[{name}]] above each {section.help}."
             )
+            return []
+        if len(tables) > MOST_ENTRIES:
+            problem = f"{len(tables)} entries are more than one tank holds"
+            self.fault(name, problem, f"List at most {MOST_ENTRIES} kinds; a plan is one tank.")
             return []
         if section.required and not tables:
             self.fault(

@@ -13,8 +13,8 @@ from stockcheck.advice.change import change_advice
 from stockcheck.advice.pairs import pairs
 from stockcheck.advice.sensitivity import moved_most_by
 from stockcheck.report.drawn import draw
+from stockcheck.report.figures import first_figures
 from stockcheck.report.pictures.marks import level_mark
-from stockcheck.report.terminal.checked import SHOWN
 from stockcheck.report.text_catalogue import text
 from stockcheck.report.wording import GRADE_WORDS, HEADINGS, number, verdict_sentence
 from stockcheck.rules.wording import sentence
@@ -41,7 +41,12 @@ def _environment() -> Environment:
 
 def report_fragment(report: Report) -> str:
     """The report as an ``article`` element, to stand in a page that brings the style sheet."""
-    figures = report.facts.figures
+    first = first_figures(report)
+    others = [
+        figure
+        for name, figure in report.facts.figures.items()
+        if name not in {figure.name for figure in first}
+    ]
     return (
         _environment()
         .get_template("report.html")
@@ -56,8 +61,8 @@ def report_fragment(report: Report) -> str:
             limits=[limit for limit in report.limits if limit.in_sight],
             change=change_advice(report.facts),
             moved=moved_most_by(report.facts),
-            figures=[figures[name] for name in SHOWN if name in figures],
-            more_figures=[figure for name, figure in figures.items() if name not in SHOWN],
+            figures=first,
+            more_figures=others,
         )
     )
 

@@ -10,6 +10,7 @@ from stockcheck.advice.change import change_advice
 from stockcheck.advice.sensitivity import moved_most_by
 from stockcheck.advice.setpoint import setpoint_document
 from stockcheck.check import Report
+from stockcheck.report.figures import first_figures
 from stockcheck.rules.core import Finding
 from stockcheck.table.model import Band, PlantSpecies, Species
 
@@ -40,16 +41,27 @@ def report_document(report: Report) -> dict[str, Any]:
         "limits": [asdict(limit) for limit in report.limits],
         "water_change": asdict(advice) if advice is not None else None,
         "moved_most_by": moved_most_by(report.facts),
-        "figures": {
-            name: {
-                "low": _rounded(figure.interval.low),
-                "value": _rounded(figure.interval.value),
-                "high": _rounded(figure.interval.high),
-                "unit": figure.unit,
-            }
-            for name, figure in report.facts.figures.items()
-        },
+        "figures": _figures(report),
     }
+
+
+def _figures(report: Report) -> dict[str, Any]:
+    """Every figure; one that each report has is null where the plan does not allow it, with the reason."""
+    absent = {
+        first.name: {"low": None, "value": None, "high": None, "unit": first.unit, "missing": first.missing}
+        for first in first_figures(report)
+        if first.figure is None
+    }
+    there = {
+        name: {
+            "low": _rounded(figure.interval.low),
+            "value": _rounded(figure.interval.value),
+            "high": _rounded(figure.interval.high),
+            "unit": figure.unit,
+        }
+        for name, figure in report.facts.figures.items()
+    }
+    return there | absent
 
 
 def _finding(finding: Finding) -> dict[str, Any]:

@@ -62,6 +62,35 @@ def test_waters(table: Table, name: str, water: str, rule: str, allowed: set[str
     assert worst(findings) in allowed, findings
 
 
+def test_a_single_source_does_not_speak_for_what_is_tolerated(table: Table) -> None:
+    """Every band that rests on one source, two degrees past it and far past it."""
+    alone = [
+        s for s in table.all_species() if (b := s.band("temperature")) and b.origins == 1 and b.comfort_high
+    ]
+    told_alone = 0
+    for species in alone:
+        limit = species.bands["temperature"].comfort_high
+        assert limit is not None
+        for setpoint in (min(limit + 2, 39), min(limit + 6, 39)):
+            fragment = f'[heater]\nsetpoint = "{setpoint} degC"\n' + fish(species.scientific_name)
+            for finding in found("water/temperature", fragment, table):
+                if species.slug in finding.species and len(finding.species) == 1:
+                    told_alone += 1
+                    assert "outside what the one source states" in finding.message, finding
+                    assert "by one source" in finding.message and "tolerate" not in finding.message
+    assert told_alone > 5
+
+
+def test_the_band_that_was_left_is_printed(table: Table) -> None:
+    """Beyond tolerance the message tells tolerance, not only comfort."""
+    minnow = table.species("tanichthys-albonubes").bands["temperature"]
+    (told,) = found(
+        "water/temperature", '[heater]\nsetpoint = "26 degC"\n' + fish("white cloud mountain minnow"), table
+    )[:1]
+    assert f"tolerates {minnow.tolerance_low:.3g} to {minnow.tolerance_high:.3g}" in told.message
+    assert "outside what is tolerated" in told.message
+
+
 def test_several_of_one_mind_are_one_finding(table: Table) -> None:
     fragment = f'[heater]\nsetpoint = "29 degC"\n{fish("neon tetra", "peppered cory")}'
     findings = [

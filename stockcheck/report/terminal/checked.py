@@ -15,6 +15,7 @@ from stockcheck.advice.sensitivity import moved_most_by
 from stockcheck.check import Report
 from stockcheck.report.bands import UNITS, BandRow, draw_bands
 from stockcheck.report.explain import TOPICS
+from stockcheck.report.figures import first_figures
 from stockcheck.report.terminal.page import columns, page
 from stockcheck.report.terminal.setpoint import setpoint_lines
 from stockcheck.report.wording import (
@@ -29,28 +30,6 @@ from stockcheck.report.wording import (
 from stockcheck.rules.bands import name_of
 from stockcheck.rules.core import Finding
 from stockcheck.rules.wording import sentence
-
-#: The figures a keeper reads first; the others stay in JSON and `explain`.
-SHOWN = {
-    "net_volume_l": "net water volume",
-    "filled_mass_kg": "mass of the filled tank",
-    "feed_g_per_day": "feed a day",
-    "nitrogen_load_mg_per_day": "ammonia nitrogen from feed",
-    "removal_capacity_mg_per_day": "removal by bacteria and plants",
-    "tan_mg_per_l": "total ammonia nitrogen (TAN)",
-    "nh3_n_mg_per_l": "un-ionised ammonia nitrogen",
-    "nitrate_mg_per_l": "nitrate",
-    "oxygen_night_mg_per_l": "oxygen at the end of the night",
-    "heater_power_w": "heater power needed",
-}
-#: Shown where the plan asks for them.
-SHOWN_IF_ASKED = (
-    "mix_pure_l_per_change",
-    "mix_tap_l_per_change",
-    "gh_mineral_g_per_change",
-    "kh_mineral_g_per_change",
-    "thiosulfate_mg_per_change",
-)
 
 
 def print_report(report: Report, width: int | None = None) -> None:
@@ -145,16 +124,9 @@ def _own(report: Report, field: str) -> tuple[float, float] | None:
 
 def _figures(report: Report) -> Grid:
     grid = columns()
-    figures = report.facts.figures
-    for name in (*SHOWN, *(name for name in SHOWN_IF_ASKED if name in figures)):
-        figure = figures.get(name)
-        if figure is not None:
-            value = quantity(interval_text(figure.interval), figure.unit)
-            grid.add_row(f"  {sentence(figure.label)}", value)
-        elif name == "heater_power_w" and report.facts.plan.heater is None:
-            grid.add_row(f"  {sentence(SHOWN[name])}", "none: there is no heater")
-        else:
-            grid.add_row(f"  {sentence(SHOWN[name])}", "unknown: the findings say what is missing")
+    for _, label, unit, figure, missing in first_figures(report):
+        value = quantity(interval_text(figure.interval), unit) if figure else missing
+        grid.add_row(f"  {sentence(label)}", value)
     return grid
 
 
