@@ -176,7 +176,10 @@ class _Tank:
         return f"{sentence(reached)} with {many}{eaten}."
 
     def _passed(self, reached: str, fewer: int, feed: float) -> str:
-        if fewer <= self.group.count:
+        if fewer == self.group.count:
+            eaten = f", at {plain(feed)} g of feed a day instead of {plain(self.feed)}" if feed > 0 else ""
+            return f"{sentence(reached)} already; only leaving out the {self._names(fewer)} mends it{eaten}."
+        if fewer < self.group.count:
             mend = f"{count_word(fewer)} fewer {self._names(fewer)} mend{'s' if fewer == 1 else ''} it"
             eaten = f", at {plain(feed)} g of feed a day instead of {plain(self.feed)}" if feed > 0 else ""
             return f"{sentence(reached)} already; {mend}{eaten}."

@@ -16,7 +16,7 @@ from stockcheck.report.drawn import draw
 from stockcheck.report.figures import first_figures
 from stockcheck.report.pictures.marks import level_mark
 from stockcheck.report.text_catalogue import text
-from stockcheck.report.wording import GRADE_WORDS, HEADINGS, number, verdict_sentence
+from stockcheck.report.wording import FINDING_GRADES, HEADINGS, number, verdict_sentence
 from stockcheck.rules.wording import sentence
 
 if TYPE_CHECKING:
@@ -55,7 +55,7 @@ def report_fragment(report: Report) -> str:
             sentence=verdict_sentence(report),
             levels=_LEVELS,
             headings=HEADINGS,
-            grades=GRADE_WORDS,
+            grades=FINDING_GRADES,
             pictures={name: "" for name in ("bands", "tank", "flow", "nitrate", "oxygen")} | draw(report),
             company=pairs(report.facts),
             limits=[limit for limit in report.limits if limit.in_sight],

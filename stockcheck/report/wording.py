@@ -33,6 +33,13 @@ GRADE_WORDS = {
     "C": "one source",
     "D": "common practice, no source",
 }
+#: The same of a finding, which is no better known than the weakest figure it rests on.
+FINDING_GRADES = {
+    "A": "three or more independent sources for every figure",
+    "B": "two independent sources for the least known figure",
+    "C": "one source for the least known figure",
+    "D": "the least known figure is common practice, without a source",
+}
 
 
 def counted(number: int, one: str, many: str) -> str:

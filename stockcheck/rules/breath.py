@@ -230,7 +230,8 @@ def _more_exchange(facts: Facts) -> str:
     moved = facts.plan.filter.surface if facts.plan.filter else "still"
     gain = STRONG / {"still": STILL, "ripple": RIPPLE, "strong": STRONG}[moved]
     if needed <= gain:
-        return f"{_MORE_AIR} It takes {max(needed, 1.0):.1f} times the exchange of now; {_STEPS}."
+        more = "a little more exchange than" if needed < 1.1 else f"{needed:.1f} times the exchange of"
+        return f"{_MORE_AIR} It takes {more} now; {_STEPS}."
     grams = sum(group.mass_g.value * group.count for group in facts.groups if group.mass_g)
     return (
         f"It takes {plain(needed)} times the exchange of now: stir the surface well, and even then it bears "

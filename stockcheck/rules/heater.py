@@ -21,6 +21,7 @@ COOK_SAFE = Constant(1.0, "1", f"{_PRACTICE}: no more power than the coldest day
 COOK_SPARE = Constant(3.0, "K", f"{_PRACTICE}: what most animals bear for a day past what is tolerated")
 COOLING_HOLDS = Constant(2.0, "h", f"{_PRACTICE}")
 COOLING_SAFE = Constant(10.0, "h", f"{_PRACTICE}: found in the morning")
+AT_ONCE = Constant(0.1, "h", "a matter of wording: six minutes")
 SOLD_STEP = Constant(25.0, "W", f"{_PRACTICE}: heaters come in 25, 50, 75, 100 W and so on")
 MAINS = (
     "Mains electricity and water: an earth-leakage breaker (RCD, GFCI) on the socket, a drip loop in the "
@@ -113,7 +114,7 @@ def heater_stuck(facts: Facts) -> Iterator[Finding]:
     if _is_past(facts):
         return  # too warm or too cold as it is: another rule's matter
     too_strong = heater.power_w / need.interval.high
-    past = f", past the {edges.high_c:g} °C that the {edges.high_by} tolerates"
+    past = f"the {edges.high_c:g} °C that the {edges.high_by} tolerates"
     headroom = CLEAR
     if stuck.interval.value > edges.high_c + COOK_SPARE:
         headroom = max(WATCH, headroom_between(too_strong, COOK_WORST, COOK_HOLDS, COOK_SAFE))
@@ -157,7 +158,7 @@ def heater_failed(facts: Facts) -> Iterator[Finding]:
     hours = facts.figures.get("failed_hours")
     if failed is None or edges.low_c is None or hours is None or _is_past(facts):
         return
-    past = f", past the {edges.low_c:g} °C that the {edges.low_by} needs"
+    past = f"the {edges.low_c:g} °C that the {edges.low_by} needs"
     headroom = CLEAR
     if failed.interval.value < edges.low_c:
         headroom = max(WATCH, headroom_between(hours.interval.value, 0.0, COOLING_HOLDS, COOLING_SAFE))
@@ -182,11 +183,13 @@ def _is_past(facts: Facts) -> bool:
 
 
 def _hours(facts: Facts, name: str, what: str) -> str:
-    """``, past the 28 °C that the guppy tolerates within 6 hours``; empty where it takes days."""
+    """``, and within 6 hours past the 28 °C that the guppy tolerates``; empty where it takes days."""
     figure = facts.figures.get(name)
     if figure is None or figure.interval.value >= HORIZON:
         return ""
-    return f"{what} within {duration(figure.interval.value)}"
+    if figure.interval.value < AT_ONCE:
+        return f", and at once past {what}"
+    return f", and within {duration(figure.interval.value)} past {what}"
 
 
 def _smaller(facts: Facts) -> str:

@@ -20,7 +20,7 @@ from stockcheck.report.terminal.page import columns, page
 from stockcheck.report.terminal.setpoint import setpoint_lines
 from stockcheck.report.wording import (
     AXIS_WORDS,
-    GRADE_WORDS,
+    FINDING_GRADES,
     HEADINGS,
     MARKS,
     interval_text,
@@ -63,7 +63,7 @@ def _finding(finding: Finding) -> Padding:
     lines = [Text(finding.message)]
     if finding.remedy:
         lines.append(Text(f"→ {finding.remedy}"))
-    basis = f"{finding.rule} · grade {finding.grade}, {GRADE_WORDS[finding.grade]}"
+    basis = f"{finding.rule} · grade {finding.grade}: {FINDING_GRADES[finding.grade]}"
     if finding.sources:
         shown = ", ".join(finding.sources[:4])
         more = f" and {len(finding.sources) - 4} more" if len(finding.sources) > 4 else ""

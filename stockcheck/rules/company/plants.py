@@ -18,6 +18,8 @@ TOUGH = ("epiphyte",)
 #: Soft growth that nibblers go for.
 SOFT = ("stem", "floating", "moss")
 ROOTED = ("stem", "rosette", "carpet", "bulb")
+#: Plants of such a habit that have no roots to lose: hornworts, at most pushed into the ground.
+ROOTLESS_GENERA = ("Ceratophyllum",)
 #: Diggers of this length uproot whatever is rooted; smaller ones only a young carpet.
 UPROOTS_MM = Constant(120.0, "mm", PRACTICE, 90.0, 160.0)
 LIFTS_CARPET_MM = Constant(60.0, "mm", PRACTICE, 40.0, 80.0)
@@ -127,7 +129,12 @@ def plants_dug_up(facts: Facts) -> Iterator[Finding]:
             alike.setdefault((length >= UPROOTS_MM, grade_of((species, "digs"))), []).append(species)
     for (large, grade), diggers in alike.items():
         habits = ROOTED if large else ("carpet",)
-        moved = [planting for planting in facts.plantings if planting.species.habit in habits]
+        moved = [
+            planting
+            for planting in facts.plantings
+            if planting.species.habit in habits
+            and not planting.species.scientific_name.startswith(ROOTLESS_GENERA)
+        ]
         if moved:
             yield _dug_up(diggers, moved, large, grade)
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain, span
-from stockcheck.physics.quantity import Constant
-from stockcheck.physics.startup import AMMONIA_GROWTH, LAG
+from stockcheck.physics.quantity import Constant, Interval
+from stockcheck.physics.startup import AHEAD_DAYS, AMMONIA_GROWTH, LAG
 from stockcheck.rules.core import Finding, headroom_between, rule
 from stockcheck.rules.waste.ammonia import nh3_headroom, nitrite_headroom, tan_peak_headroom
 from stockcheck.rules.waste.words import feed_at_most, judged
@@ -110,7 +110,7 @@ def new_filter(facts: Facts) -> Iterator[Finding]:
         parts.append(nh3_headroom(nh3.interval.value))
     settled = ""
     if days.interval.value >= 1:
-        settled = f", and both settle after some {span(days.interval, 'days')}"
+        settled = f", and both settle after {_days(days.interval)}"
     yield judged(
         "waste/new-filter",
         min(parts),
@@ -126,6 +126,14 @@ def new_filter(facts: Facts) -> Iterator[Finding]:
         "C",
         (AMMONIA_GROWTH.source, LAG.source),
     )
+
+
+def _days(days: Interval) -> str:
+    """Days as far as a start-up is followed."""
+    low, middle, high = (plain(end) for end in days)
+    if days.value >= AHEAD_DAYS:
+        return f"{middle} days or more"
+    return f"some {middle} days ({low} to {high}{' or more' if days.high >= AHEAD_DAYS else ''})"
 
 
 @rule(
