@@ -12,7 +12,7 @@ from stockcheck.rules.company.health import infected, medicated
 from stockcheck.rules.company.hybrids import crossed
 from stockcheck.rules.company.invertebrates import shrimps_hunted, snails_hunted
 from stockcheck.rules.company.lookalikes import mistaken
-from stockcheck.rules.company.nipping import nipped
+from stockcheck.rules.company.nipping import nipped, plumes_bitten
 from stockcheck.rules.company.predation import clawed, swallowed
 from stockcheck.rules.company.temper import (
     bullied,
@@ -33,6 +33,7 @@ ONE_WAY: tuple[Mechanism, ...] = (
     shrimps_hunted,
     snails_hunted,
     nipped,
+    plumes_bitten,
     bullied,
     guarded,
     unsettled,
@@ -81,7 +82,7 @@ def unlike_water(one: Species, other: Species) -> Encounter | None:
         return None
     headroom, word, message = min(apart, key=lambda found: found[0])
     remedy = "Choose one of the two."
-    return Encounter(f"unlike {word}", one, other, headroom, message, remedy, grade="C")
+    return Encounter(f"unlike {word}", one, other, headroom, message, remedy, grade="C", mutual=True)
 
 
 def _comforts(taxa: tuple[Species, Species], comforts: list[Span], unit: str) -> str:

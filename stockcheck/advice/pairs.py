@@ -17,7 +17,6 @@ from stockcheck.rules.wording import name_of, sentence
 if TYPE_CHECKING:
     from stockcheck.rules.company.encounter import Encounter
     from stockcheck.table.model import Species
-    from stockcheck.table.read import Table
 
 #: Rules on a taxon's company with its own kind, and the words for a cell.
 OWN_KIND = {
@@ -91,9 +90,8 @@ def _words(encounters: list[Encounter]) -> str:
     """``neon tetra: eaten; may interbreed``: whom it befalls, the worst first."""
     words = []
     for encounter in encounters:
-        mutual = encounter.mechanism in ("rival males", "rival territories", "may interbreed")
-        mutual = mutual or encounter.mechanism.startswith("unlike")
-        words.append(encounter.mechanism if mutual else f"{name_of(encounter.target)}: {encounter.mechanism}")
+        bearer = "" if encounter.mutual else f"{name_of(encounter.target)}: "
+        words.append(f"{bearer}{encounter.mechanism}")
     return "; ".join(dict.fromkeys(words))
 
 
@@ -110,32 +108,6 @@ def _own_cell(findings: list[Finding]) -> Cell:
         tuple(finding.message for finding in telling),
         tuple(finding.remedy for finding in telling if finding.remedy),
     )
-
-
-class Companion(NamedTuple):
-    """Another taxon as company: the worst level and the mechanisms in words."""
-
-    slug: str
-    name: str
-    scientific_name: str
-    level: str
-    words: str
-
-
-def company_of(species: Species, table: Table) -> list[Companion]:
-    """Every other animal of the table as company for one, the best first, from the table alone.
-
-    Both are taken grown up, in their smallest proper groups, both sexes present, with some cover; water
-    counts. A plan knows more: its floor, its sexes, its numbers.
-    """
-    others = [other for other in table.all_species() if other.slug != species.slug]
-    found = [_companion(species, other) for other in others]
-    return sorted(found, key=lambda companion: (LEVELS.index(companion.level), companion.name.lower()))
-
-
-def _companion(species: Species, other: Species) -> Companion:
-    cell = _cell(meet_in_general(species, other))
-    return Companion(other.slug, name_of(other), other.scientific_name, cell.level, cell.words)
 
 
 _SCHEMA = """

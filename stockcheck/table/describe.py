@@ -14,6 +14,8 @@ _SUFFIXES = {"_mm": "mm", "_cm": "cm", "_L": "L"}
 _TABLES = {
     "taxa": "Every taxon, animal or plant: the hub that names, evidence and bands refer to",
     "bands": "The consensus of the evidence, one row a taxon and field",
+    "pairs": "What speaks against keeping two animals together, by the table alone; no row: nothing does",
+    "company": "The pairs read from either side: all that speaks against one animal's companions",
     "column_descriptions": "What each column means",
     "build_stamp": "Which state of the open table this database was built from",
 }
@@ -43,6 +45,16 @@ _COLUMNS = {
     ("bands", "origins"): "Number of independent sources behind the band",
     ("bands", "sources"): "Their keys, joined by |",
     ("bands", "note"): "A curator's reason, where one decided",
+    **{
+        (table, column): meaning
+        for table in ("pairs", "company")
+        for column, meaning in (
+            ("slug", "One animal"),
+            ("other", "The other animal"),
+            ("level", "The worst that is said of the two: watch, fix or stop"),
+            ("mechanisms", "What happens between them, the worst first; a name before it is who bears it"),
+        )
+    },
     ("names", "nameKey"): "The name in the form used for look-up",
 }
 

@@ -13,7 +13,7 @@ from stockcheck.report.text_catalogue import text
 from stockcheck.table.location import data_dir
 from stockcheck.table.read import Table
 from stockcheck.web.house import house_of
-from stockcheck.web.plan_form import ANIMAL_KEYS, PLANT_KEYS, parts, plan_text, rows
+from stockcheck.web.plan_form import listings, parts, plan_text
 from stockcheck.web.reply import download, page
 from stockcheck.web.submission import MOST_CHARACTERS, NotUsable, fields_of
 
@@ -45,9 +45,8 @@ async def check(datasette: Any, request: Any) -> Response:
         "filled_in": filled_in,
         "fields": fields if filled_in else {},
         "examples": list(examples()),
-        "parts": parts(house.table),
-        "animal_rows": rows(fields, "animals", ANIMAL_KEYS),
-        "plant_rows": rows(fields, "plants", PLANT_KEYS),
+        "parts": parts(),
+        "listings": listings(house.table),
         "report": "",
         "faults": [],
     }

@@ -15,7 +15,6 @@ from stockcheck.table.read import Table
 
 _MOST_GOOD = 24
 _MOST_NAMES = 12
-_MUTUAL = ("rival males", "rival territories", "may interbreed")
 
 
 class Other(NamedTuple):
@@ -74,7 +73,7 @@ def _companions(slug: str, table: Table) -> Company:
 
 
 def _heading(worst: Encounter, species: Species) -> str:
-    if worst.mechanism in _MUTUAL:
+    if worst.mutual:
         return worst.mechanism
     key = "company.bears" if worst.target.slug == species.slug else "company.does"
     return text(key, mechanism=worst.mechanism)

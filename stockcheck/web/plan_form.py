@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -13,12 +13,10 @@ from stockcheck.report.text_catalogue import text
 if TYPE_CHECKING:
     from stockcheck.table.read import Table
 
-_EMPTY_ROWS = 5
-#: More rows of animals or plants than this are not read.
+#: More rows of a list than this are not read.
 _MOST_ROWS = 60
-ANIMAL_KEYS = ("species", "count", "males", "females")
-PLANT_KEYS = ("species", "cover")
 _NUMBER = re.compile(r"[0-9]{1,9}(\.[0-9]{1,6})?")
+_WHOLE = re.compile(r"[0-9]{1,9}")
 
 
 @dataclass(frozen=True)
@@ -27,7 +25,7 @@ class Entry:
 
     name: str  # of the form field: section, underscore, key
     key: str
-    kind: str = "quantity"  # quantity | number | choice | flag | text
+    kind: str = "quantity"  # quantity | number | whole | name | choice | flag
     example: str = ""
     choices: tuple[str, ...] = ()
 
@@ -45,12 +43,31 @@ class Part:
     entries: tuple[Entry, ...]
 
 
-def parts(table: Table) -> list[Part]:
-    """The sections that the form asks for, with the materials of the table to choose from."""
+@dataclass(frozen=True)
+class Listing:
+    """One list of a plan, a row each: its tables' heading, its columns, the empty rows after the filled."""
 
-    def materials(kind: str) -> tuple[str, ...]:
-        return tuple(material.name for material in table.materials(kind))
+    what: str  # starts the names of the form's fields: animals_1_species
+    heading: str
+    columns: tuple[Entry, ...]
+    spare: int
 
+    @property
+    def title(self) -> str:
+        return text(f"form.{self.what}")
+
+    def rows(self, fields: Mapping[str, str]) -> list[dict[str, str]]:
+        """What was typed, row by row, by key; rows that are empty come last."""
+        found = [
+            {entry.key: fields.get(f"{self.what}_{n}_{entry.key}", "").strip() for entry in self.columns}
+            for n in range(1, _MOST_ROWS + 1)
+        ]
+        filled = [row for row in found if any(row.values())]
+        return filled + [dict.fromkeys((entry.key for entry in self.columns), "") for _ in range(self.spare)]
+
+
+def parts() -> list[Part]:
+    """The sections that the form asks for."""
     return [
         Part(
             "[tank]",
@@ -59,25 +76,11 @@ def parts(table: Table) -> list[Part]:
                 Entry("tank_length", "length", example="120 cm"),
                 Entry("tank_width", "width", example="40 cm"),
                 Entry("tank_height", "height", example="50 cm"),
+                Entry("tank_glass", "glass", example="10 mm"),
+                Entry("tank_fill_gap", "fill_gap", example="3 cm"),
+                Entry("tank_water_volume", "water_volume", example="187 L"),
                 Entry("tank_cover", "cover", "choice", choices=("open", "some", "dense")),
                 Entry("tank_lid", "lid", "flag"),
-            ),
-        ),
-        Part(
-            "[[substrate]]",
-            "",
-            (
-                Entry("substrate_kind", "kind", "choice", choices=materials("substrates")),
-                Entry("substrate_front", "front", example="4 cm"),
-                Entry("substrate_back", "back", example="8 cm"),
-            ),
-        ),
-        Part(
-            "[[hardscape]]",
-            "",
-            (
-                Entry("hardscape_kind", "kind", "choice", choices=materials("rocks")),
-                Entry("hardscape_mass", "mass", example="6 kg"),
             ),
         ),
         Part(
@@ -121,20 +124,62 @@ def parts(table: Table) -> list[Part]:
             ),
         ),
         Part(
-            "[[filter.media]]",
-            "",
-            (
-                Entry("media_kind", "kind", "choice", choices=materials("media")),
-                Entry("media_volume", "volume", example="1.5 L"),
-            ),
-        ),
-        Part(
             "[routine]",
             text("check_page.group_routine"),
             (
                 Entry("routine_water_change", "water_change", example="30 %"),
                 Entry("routine_every", "every", example="7 day"),
             ),
+        ),
+    ]
+
+
+def listings(table: Table) -> list[Listing]:
+    """The lists that the form asks for, with the materials of the table to choose from."""
+
+    def kinds(what: str, materials: str) -> Entry:
+        names = tuple(material.name for material in table.materials(materials))
+        return Entry(f"{what}_kind", "kind", "choice", choices=names)
+
+    return [
+        Listing(
+            "animals",
+            "animals",
+            (
+                Entry("animals_species", "species", "name"),
+                Entry("animals_count", "count", "whole"),
+                Entry("animals_males", "males", "whole"),
+                Entry("animals_females", "females", "whole"),
+            ),
+            spare=5,
+        ),
+        Listing(
+            "plants",
+            "plants",
+            (Entry("plants_species", "species", "name"), Entry("plants_cover", "cover", example="20 %")),
+            spare=5,
+        ),
+        Listing(
+            "bed",
+            "substrate",
+            (
+                kinds("bed", "substrates"),
+                Entry("bed_front", "front", example="4 cm"),
+                Entry("bed_back", "back", example="8 cm"),
+            ),
+            spare=2,
+        ),
+        Listing(
+            "stones",
+            "hardscape",
+            (kinds("stones", "rocks"), Entry("stones_mass", "mass", example="6 kg")),
+            spare=2,
+        ),
+        Listing(
+            "media",
+            "filter.media",
+            (kinds("media", "media"), Entry("media_volume", "volume", example="1.5 L")),
+            spare=2,
         ),
     ]
 
@@ -149,38 +194,24 @@ def _written(entry: Entry, typed: str) -> str:
         return f"{entry.key} = true"
     if entry.kind == "number" and _NUMBER.fullmatch(typed):
         return f"{entry.key} = {typed}"
+    if entry.kind == "whole" and _WHOLE.fullmatch(typed):
+        return f"{entry.key} = {int(typed)}"
     return f"{entry.key} = {_quoted(typed)}"
-
-
-def rows(fields: Mapping[str, str], what: str, keys: tuple[str, ...]) -> list[dict[str, str]]:
-    """The filled-in rows of animals or plants, and some empty ones after them."""
-    found = [
-        {key: fields.get(f"{what}_{n}_{key}", "").strip() for key in keys} for n in range(1, _MOST_ROWS + 1)
-    ]
-    filled = [row for row in found if any(row.values())]
-    return filled + [dict.fromkeys(keys, "") for _ in range(_EMPTY_ROWS)]
-
-
-def _row_lines(what: str, row: dict[str, str]) -> Iterator[str]:
-    yield f"[[{what}]]"
-    for key, typed in row.items():
-        if typed:
-            whole = key in ("count", "males", "females") and typed.isascii() and typed.isdigit()
-            yield f"{key} = {int(typed) if whole and len(typed) < 10 else _quoted(typed)}"
-    yield ""
 
 
 def plan_text(fields: Mapping[str, str], table: Table) -> str:
     """The plan file that a filled-in form says; what was left empty is left out."""
     lines = [f"name = {_quoted(fields.get('name', '').strip() or text('form.unnamed'))}", ""]
-    for part in parts(table):
-        written = [
-            _written(entry, typed) for entry in part.entries if (typed := fields.get(entry.name, "").strip())
-        ]
-        if written:
-            lines += [part.heading, *written, ""]
-    for what, keys in (("animals", ANIMAL_KEYS), ("plants", PLANT_KEYS)):
-        for row in rows(fields, what, keys):
-            if any(row.values()):
-                lines += _row_lines(what, row)
+    for part in parts():
+        typed = {entry: fields.get(entry.name, "").strip() for entry in part.entries}
+        lines += _table(part.heading, typed)
+    for listing in listings(table):
+        for row in listing.rows(fields):
+            lines += _table(f"[[{listing.heading}]]", {entry: row[entry.key] for entry in listing.columns})
     return "\n".join(lines).rstrip() + "\n"
+
+
+def _table(heading: str, typed: Mapping[Entry, str]) -> list[str]:
+    """One TOML table with what was filled in; nothing where nothing was."""
+    written = [_written(entry, value) for entry, value in typed.items() if value]
+    return [heading, *written, ""] if written else []

@@ -9,9 +9,10 @@ from pathlib import Path
 import pytest
 
 from stockcheck.advice.meetings import meet_in_general, unlike_water
-from stockcheck.advice.pairs import company_of, pairs, precompute_pairs
+from stockcheck.advice.pairs import pairs, precompute_pairs
 from stockcheck.facts.build import build_facts
 from stockcheck.plan.reader import read_document
+from stockcheck.rules.core import LEVELS
 from stockcheck.rules.examples import example_document
 from stockcheck.table.read import Table
 
@@ -69,17 +70,6 @@ def test_goldfish_and_discus_share_no_warmth(table: Table) -> None:
     assert found is not None and found.mechanism == "unlike temperature"
 
 
-def test_company_of_one_has_good_before_bad(table: Table) -> None:
-    company = company_of(table.species("paracheirodon-innesi"), table)
-    assert len(company) == len(table.all_species()) - 1
-    order = ("clear", "unknown", "watch", "fix", "stop")
-    ranks = [order.index(companion.level) for companion in company]
-    assert ranks == sorted(ranks)
-    by_slug = {companion.slug: companion for companion in company}
-    assert by_slug["petitella-rhodostoma"].level == "clear"
-    assert by_slug["astronotus-ocellatus"].words.startswith("neon tetra: eaten")
-
-
 def test_whole_table_precomputed(database: Path, table: Table, tmp_path: Path) -> None:
     copy, twin = tmp_path / "table.db", tmp_path / "twin.db"
     for path in (copy, twin):
@@ -95,10 +85,12 @@ def test_whole_table_precomputed(database: Path, table: Table, tmp_path: Path) -
         )
         assert connection.execute("SELECT count(*) FROM pairs").fetchone() == (count,)
         assert connection.execute("PRAGMA foreign_key_check").fetchall() == []
+    neon = table.species("paracheirodon-innesi")
     live = {
-        companion.slug: companion.level
-        for companion in company_of(table.species("paracheirodon-innesi"), table)
-        if companion.level != "clear"
+        other.slug: max((met.level for met in found), key=LEVELS.index)
+        for other in table.all_species()
+        if other.slug != neon.slug and (found := meet_in_general(neon, other))
     }
     assert rows == live
+    assert "petitella-rhodostoma" not in rows and rows["astronotus-ocellatus"] == "stop"
     assert Table.open(copy).species("paracheirodon-innesi").common_name == "neon tetra"

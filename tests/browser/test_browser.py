@@ -262,13 +262,18 @@ def test_a_plan_filled_in(page: Any) -> None:
         ("Flow", "300 L/hour"),
         ("Name, row 1", "ember tetra"),
         ("Number, row 1", "10"),
+        ("Depth at the front, row 1", "2 cm"),
+        ("Depth at the front, row 2", "4 cm"),
     ):
         form.get_by_label(label, exact=True).first.fill(typed)
+    form.locator("[name=bed_1_kind]").select_option("sand")
+    form.locator("[name=bed_2_kind]").select_option("planted soil")
     page.get_by_role("button", name="Write the plan and check it").click()
     assert page.locator("article.report").is_visible()
     assert "Window sill" in page.locator("article.report").inner_text()
     assert 'length = "60 cm"' in page.get_by_role("textbox", name="Plan, as text").input_value()
     assert form.locator("[name=animals_1_species]").input_value() == "ember tetra"
+    assert form.locator("[name=bed_2_kind]").input_value() == "planted soil"
     assert violations(page) == []
 
 

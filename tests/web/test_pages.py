@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 
+from stockcheck.check import check_text
 from stockcheck.report.text_catalogue import text
 from stockcheck.table.read import Table
 from stockcheck.web.plan_form import parts, plan_text
@@ -184,12 +185,42 @@ def test_a_long_query_is_cut_short(client: Client) -> None:
 def test_form_writes_a_plan_that_reads_back(table: Table) -> None:
     """Whatever is typed arrives in the plan as typed, quotes and line breaks too."""
     typed = 'sixty "cm" \\ \n[tank]'
-    fields = {entry.name: typed for part in parts(table) for entry in part.entries if entry.kind != "flag"}
+    fields = {entry.name: typed for part in parts() for entry in part.entries if entry.kind != "flag"}
     fields |= {"name": typed, "animals_2_species": typed, "animals_2_count": "12", "plants_1_species": "moss"}
     plan = tomllib.loads(plan_text(fields, table))
     assert plan["tank"]["length"] == plan["name"] == plan["animals"][0]["species"] == typed.strip()
     assert plan["animals"][0]["count"] == 12
     assert [plant["species"] for plant in plan["plants"]] == ["moss"]
+
+
+def test_a_form_holds_several_beds_stones_and_media(table: Table) -> None:
+    fields = {
+        "name": "Alcove",
+        "tank_length": "60 cm",
+        "tank_width": "30 cm",
+        "tank_height": "36 cm",
+        "filter_flow": "300 L/hour",
+        "animals_1_species": "ember tetra",
+        "animals_1_count": "10",
+    }
+    for n, (bed, stone, medium) in enumerate(
+        [("sand", "lava rock", "ceramic rings"), ("planted soil", "granite", "coarse foam")], 1
+    ):
+        fields |= {f"bed_{n}_kind": bed, f"bed_{n}_front": f"{n} cm", f"bed_{n}_back": f"{n + 2} cm"}
+        fields |= {f"stones_{n}_kind": stone, f"stones_{n}_mass": f"{n} kg"}
+        fields |= {f"media_{n}_kind": medium, f"media_{n}_volume": f"{n} L"}
+    plan = check_text(plan_text(fields, table), table).facts.plan
+    assert [(bed.kind, bed.front_cm, bed.back_cm) for bed in plan.tank.substrate] == [
+        ("sand", 1, 3),
+        ("planted soil", 2, 4),
+    ]
+    stones = [(stone.kind, stone.mass_kg) for stone in plan.tank.hardscape]
+    assert stones == [
+        ("lava rock", 1),
+        ("granite", 2),
+    ]
+    assert plan.filter is not None
+    assert [(m.kind, m.volume_l) for m in plan.filter.media] == [("ceramic rings", 1), ("coarse foam", 2)]
 
 
 def test_empty_form_is_an_almost_empty_plan(table: Table) -> None:

@@ -51,6 +51,7 @@ class Encounter(NamedTuple):
     remedy: str = ""
     grade: str = "D"
     sources: tuple[str, ...] = ()
+    mutual: bool = False  # it goes both ways, so nobody is named as the one who bears it
 
     @property
     def level(self) -> str:

@@ -24,7 +24,15 @@ def crossed(one: Side, other: Side, where: Place) -> Encounter | None:
     message = _said([one.species, other.species], relation.remarks)
     remedy = "Keep one of them, or one sex in all."
     return Encounter(
-        "may interbreed", one.species, other.species, WATCH, message, remedy, grade, (relation.basis,)
+        "may interbreed",
+        one.species,
+        other.species,
+        WATCH,
+        message,
+        remedy,
+        grade,
+        (relation.basis,),
+        mutual=True,
     )
 
 

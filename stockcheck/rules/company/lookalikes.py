@@ -52,7 +52,15 @@ def mistaken(one: Side, other: Side, where: Place) -> Encounter | None:
     if fiercer.species.male_male != milder.species.male_male:  # one that gives way is chased, not killed
         headroom = max(headroom, NO_STOP)
     return Encounter(
-        "rival males", fiercer.species, milder.species, headroom, message, remedy, "D", (PRACTICE,)
+        "rival males",
+        fiercer.species,
+        milder.species,
+        headroom,
+        message,
+        remedy,
+        "D",
+        (PRACTICE,),
+        mutual=True,
     )
 
 

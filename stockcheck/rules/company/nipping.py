@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from stockcheck.facts.model import Facts
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import Encounter, Place, Side, findings
-from stockcheck.rules.core import Finding, headroom_between, rule
+from stockcheck.rules.core import FIX, Finding, headroom_between, rule
 from stockcheck.rules.wording import grade_of, names_of, sentence, softly
 from stockcheck.table.model import Species
 
@@ -49,6 +49,25 @@ def nipped(actor: Side, target: Side, where: Place) -> Encounter | None:
     )
     remedy = _nipping_remedy(nipper, plenty)
     return Encounter("fins nipped", nipper, victim, headroom, message, remedy, grade, (SAXBY,))
+
+
+#: Families whose adults carry their gills outside, as plumes.
+EXTERNAL_GILLS = ("Ambystomatidae",)
+
+
+def plumes_bitten(actor: Side, target: Side, where: Place) -> Encounter | None:
+    """Gill plumes within reach of fish."""
+    del where
+    biter, victim = actor.species, target.species
+    if biter.kind != "fish" or victim.family not in EXTERNAL_GILLS:
+        return None
+    plumed = names_of(victim)
+    message = (
+        f"{sentence(plumed)} carry their gills outside, and fish bite at them, {names_of(biter)} too; "
+        f"{plumed} in turn snap at whatever moves near them."
+    )
+    remedy = f"Keep {plumed} with their own kind."
+    return Encounter("gills bitten", biter, victim, FIX, message, remedy, "D", (PRACTICE,))
 
 
 #: Tempers of which more only makes it worse.
@@ -97,3 +116,37 @@ def fin_nipping(facts: Facts) -> Iterator[Finding]:
     Limits.  No study measured fins lost; the sizes are judgement.
     """
     yield from findings("company/fin-nipping", facts, nipped)
+
+
+@rule(
+    "company/gill-plumes",
+    trips="""
+[heater]
+setpoint = "18 degC"
+[[animals]]
+species = "Ambystoma mexicanum"
+count = 1
+[[animals]]
+species = "Carassius auratus"
+count = 3
+""",
+    clears="""
+[heater]
+setpoint = "18 degC"
+[[animals]]
+species = "Ambystoma mexicanum"
+count = 2
+""",
+    sources=(PRACTICE,),
+)
+def gill_plumes(facts: Facts) -> Iterator[Finding]:
+    """Are there fish beside an animal that carries its gills outside?
+
+    Mechanism.  Gill plumes look like food and cannot be drawn in; what is bitten grows back slowly and goes
+    mouldy meanwhile.  The plumed animal snaps at movement and swallows what fits, spines and all.
+
+    Evidence.  Common practice, no source.
+
+    Limits.  Which fish bites is chance: some tanks go well for months.
+    """
+    yield from findings("company/gill-plumes", facts, plumes_bitten, by="target")

@@ -226,7 +226,8 @@ def unlike_flow(actor: Side, target: Side, where: Place) -> Encounter | None:
         f"{names_of(still)} {still.flow} water."
     )
     remedy = "A strong outlet at one end with a planted lee at the other, in a long tank; else choose one."
-    return Encounter("unlike current", swift, still, FIX if gap > 2 else WATCH, message, remedy, grade)
+    headroom = FIX if gap > 2 else WATCH
+    return Encounter("unlike current", swift, still, headroom, message, remedy, grade, mutual=True)
 
 
 @rule(

@@ -108,7 +108,9 @@ def neighbours(one: Side, other: Side, where: Place) -> Encounter | None:
     )
     remedy = "One territorial kind in each layer, or a longer tank broken up by rocks and wood."
     grade = grade_of((one.species, "male_male"), (other.species, "male_male"))
-    return Encounter("rival territories", one.species, other.species, headroom, message, remedy, grade)
+    return Encounter(
+        "rival territories", one.species, other.species, headroom, message, remedy, grade, mutual=True
+    )
 
 
 @rule(
