@@ -14,6 +14,8 @@ from math import isfinite
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from stockcheck.language import say
+
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
@@ -202,11 +204,15 @@ def parse(text: str, dimension: Dimension | str) -> float:
     value, rest = _number(text, dimension)
     unit, basis = _split_basis(rest, dimension)
     if not unit and "" not in dimension.everyday:
-        raise UnitError(f'"{_clip(text)}" has no unit', write_one(dimension, text.strip()))
+        raise UnitError(
+            say('"{written}" has no unit', written=_clip(text)), write_one(dimension, text.strip())
+        )
     factor = dimension.everyday.get(unit)
     converted = value * factor if factor is not None else _by_pint(value, unit, dimension)
     if not isfinite(converted):
-        raise UnitError(f'"{_clip(text)}" is not a finite quantity', write_one(dimension))
+        raise UnitError(
+            say('"{written}" is not a finite quantity', written=_clip(text)), write_one(dimension)
+        )
     return converted * basis
 
 
@@ -221,8 +227,12 @@ def parse_between(text: str, dimension: Dimension | str, low: float, high: float
     value = parse(text, dimension)
     if not low <= value <= high:
         unit = DIMENSIONS[dimension].unit if isinstance(dimension, str) else dimension.unit
-        problem = f'"{_clip(text)}" cannot be meant'
-        raise UnitError(problem, f"Write a value from {low:g} to {high:g} {unit}".rstrip() + ".")
+        problem = say('"{written}" cannot be meant', written=_clip(text))
+        raise UnitError(
+            problem,
+            say("Write a value from {low:g} to {high:g} {unit}", low=low, high=high, unit=unit).rstrip()
+            + ".",
+        )
     return value
 
 
@@ -230,8 +240,8 @@ def write_one(dimension: Dimension, number: str = "") -> str:
     """Advice that names the units a quantity could have had: ``Write it with its unit, as "160 L" ...``."""
     number = number if number and len(number) <= 12 else "..."
     first, *others = dimension.could_have
-    also = f"; it may also be in {', '.join(others)}" if others else ""
-    return f'Write it with its unit, as "{number} {first}"{also}.'
+    also = say("; it may also be in {units}", units=", ".join(others)) if others else ""
+    return say('Write it with its unit, as "{number} {first}"{also}.', number=number, first=first, also=also)
 
 
 def _number(text: str, dimension: Dimension) -> tuple[float, str]:
@@ -242,11 +252,14 @@ def _number(text: str, dimension: Dimension) -> tuple[float, str]:
         return whole + upper / lower, stripped[fraction.end() :].strip()
     number = _NUMBER.match(stripped)
     if not number:
-        raise UnitError(f'"{_clip(text)}" does not start with a number', write_one(dimension))
+        raise UnitError(
+            say('"{written}" does not start with a number', written=_clip(text)), write_one(dimension)
+        )
     rest = stripped[number.end() :]
     if re.match(r",\d", rest):
         raise UnitError(
-            f'"{_clip(text)}" has a comma in the number', "Write a point for decimals, nothing for thousands."
+            say('"{written}" has a comma in the number', written=_clip(text)),
+            say("Write a point for decimals, nothing for thousands."),
         )
     return float(number[0]), rest.strip()
 
@@ -257,8 +270,15 @@ def _split_basis(rest: str, dimension: Dimension) -> tuple[str, float]:
     if not basis and unit.partition(" ")[2] in dimension.bases:  # 214 mg/L CaCO3
         unit, _, basis = unit.partition(" ")
     if basis and basis.strip() not in dimension.bases:
-        known = ", ".join(f'"as {name}"' for name in dimension.bases) or "nothing"
-        raise UnitError(f'"as {_clip(basis)}" is not known for {dimension.name}', f"Known: {known}.")
+        known = ", ".join(say('"as {name}"', name=name) for name in dimension.bases) or "nothing"
+        raise UnitError(
+            say(
+                '"as {basis}" is not known for {dimension_name}',
+                basis=_clip(basis),
+                dimension_name=dimension.name,
+            ),
+            say("Known: {known}.", known=known),
+        )
     unit = unit.strip()
     if not basis:
         return unit, 1.0
@@ -278,7 +298,7 @@ def _by_pint(value: float, unit: str, dimension: Dimension) -> float:
 
     spelled = _spelling(unit)
     if not _UNIT.fullmatch(spelled):
-        raise UnitError(f'"{_clip(unit)}" is not a unit', write_one(dimension))
+        raise UnitError(say('"{unit}" is not a unit', unit=_clip(unit)), write_one(dimension))
     units = registry()
     own = dimension.everyday.get(dimension.unit, 1.0)  # the stated basis, where it is not the kept one
     try:
@@ -287,7 +307,9 @@ def _by_pint(value: float, unit: str, dimension: Dimension) -> float:
         except PintError:
             parsed = units.parse_units(spelled.lower())
     except (PintError, ValueError, TypeError, SyntaxError, AttributeError, ZeroDivisionError) as error:
-        raise UnitError(f'"{_clip(unit)}" is not a known unit', write_one(dimension)) from error
+        raise UnitError(
+            say('"{unit}" is not a known unit', unit=_clip(unit)), write_one(dimension)
+        ) from error
     try:
         contexts = (dimension.context,) if dimension.context else ()
         target = units.parse_units(dimension.unit)
@@ -296,7 +318,8 @@ def _by_pint(value: float, unit: str, dimension: Dimension) -> float:
             converted -= float(units.Quantity(0.0, parsed).to(target).magnitude)
     except (DimensionalityError, PintError) as error:
         raise UnitError(
-            f'"{_clip(unit)}" is no unit of {dimension.name.replace("_", " ")}', write_one(dimension)
+            say('"{unit}" is no unit of {kind}', unit=_clip(unit), kind=dimension.name.replace("_", " ")),
+            write_one(dimension),
         ) from error
     return converted * own
 

@@ -8,6 +8,7 @@ from math import ceil, floor, inf
 from stockcheck.facts.chemistry import LEAST_KH
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain
+from stockcheck.language import say
 from stockcheck.physics.alkalinity import DAYS_PER_WEEK
 from stockcheck.physics.nitrate import NITRATE_LIMIT
 from stockcheck.physics.quantity import Constant
@@ -38,7 +39,7 @@ class Bound:
 
     @property
     def line(self) -> str:
-        return f"{self.name} at {plain(self.limit)} {self.unit}"
+        return say("{what} at {limit} {unit}", what=self.name, limit=plain(self.limit), unit=self.unit)
 
     def share(self, every_days: float) -> float:
         """The least share of the water at each change that holds it; above 1 where none does."""
@@ -83,7 +84,9 @@ def change_advice(facts: Facts) -> ChangeAdvice | None:
     """The smallest change and the longest interval; ``None`` where nothing is known to drift."""
     found = bounds(facts)
     held = [bound for bound in found if bound.room > 0]
-    past = "".join(f" The added water itself is past {bound.line}." for bound in found if bound.room <= 0)
+    past = "".join(
+        say(" The added water itself is past {line}.", line=bound.line) for bound in found if bound.room <= 0
+    )
     if not held:
         return ChangeAdvice(None, found[0].name, 0.0, found[0].name, past.strip()) if found else None
     routine = facts.plan.routine
@@ -104,23 +107,43 @@ def change_advice(facts: Facts) -> ChangeAdvice | None:
 
 def _in_shares(share: float, bound: Bound, every: float) -> str:
     if share > MOST_AT_ONCE:
-        return f"No change of up to {MOST_AT_ONCE:.0%} every {plain(every)} days holds {bound.line}."
+        return say(
+            "No change of up to {most_at_once:.0%} every {every} days holds {line}.",
+            most_at_once=MOST_AT_ONCE,
+            every=plain(every),
+            line=bound.line,
+        )
     if share <= 0:
-        return f"Nothing drifts out of bounds, {bound.line} neither."
-    return f"A change of {ceil(100 * share)}% every {plain(every)} days just holds {bound.line}."
+        return say("Nothing drifts out of bounds, {line} neither.", line=bound.line)
+    return say(
+        "A change of {percent}% every {every} days just holds {line}.",
+        percent=ceil(100 * share),
+        every=plain(every),
+        line=bound.line,
+    )
 
 
 def _in_days(days: float, bound: Bound, planned: float) -> str:
     if days == inf:
         return ""
     if days < 1:
-        return f" Changes of {planned:.0%} do not hold {bound.line}, not even daily."
-    if days > LONGEST_WAIT:
-        return (
-            f" Changes of {planned:.0%} hold {bound.line} for longer than the {LONGEST_WAIT:.0f} days that a "
-            "tank should wait for other reasons."
+        return say(
+            " Changes of {planned:.0%} do not hold {line}, not even daily.", planned=planned, line=bound.line
         )
-    return f" Changes of {planned:.0%} hold {bound.line} up to {floor(days)} days apart."
+    if days > LONGEST_WAIT:
+        return say(
+            " Changes of {planned:.0%} hold {line} for longer than the {longest_wait:.0f} days that "
+            "a tank should wait for other reasons.",
+            planned=planned,
+            line=bound.line,
+            longest_wait=LONGEST_WAIT,
+        )
+    return say(
+        " Changes of {planned:.0%} hold {line} up to {days} days apart.",
+        planned=planned,
+        line=bound.line,
+        days=floor(days),
+    )
 
 
 def _nitrate(facts: Facts) -> Bound | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts, Figure, Step, given
+from stockcheck.language import say
 from stockcheck.physics.quantity import Influence, Interval
 from stockcheck.rules.company.broods import (
     BROOD,
@@ -44,14 +45,26 @@ def _figures(facts: Facts, keeping: Keeping) -> Iterator[Figure]:
     slug = keeping.species.slug.replace("-", "_")
     several, one = names_of(keeping.species), name_of(keeping.species)
     if keeping.unsexed and sexes_alike(keeping.species):
-        pressures = [("rivalry", f"rivalry among {several}", rank_pressure(keeping))]
+        pressures = [("rivalry", say("rivalry among {several}", several=several), rank_pressure(keeping))]
     else:
         sexed = calmest_split(keeping)
-        mix = f" (if {sexed.males} of them are males)" if keeping.unsexed else ""
+        mix = say(" (if {males} of them are males)", males=sexed.males) if keeping.unsexed else ""
         pressures = [
-            ("male_rivalry", f"rivalry among male {several}{mix}", male_pressure(sexed)),
-            ("female_rivalry", f"rivalry among female {several}{mix}", female_pressure(sexed)),
-            ("courting", f"pressure of courting males on female {several}{mix}", courting_pressure(sexed)),
+            (
+                "male_rivalry",
+                say("rivalry among male {several}{mix}", several=several, mix=mix),
+                male_pressure(sexed),
+            ),
+            (
+                "female_rivalry",
+                say("rivalry among female {several}{mix}", several=several, mix=mix),
+                female_pressure(sexed),
+            ),
+            (
+                "courting",
+                say("pressure of courting males on female {several}{mix}", several=several, mix=mix),
+                courting_pressure(sexed),
+            ),
         ]
     for name, label, pressure in pressures:
         if pressure.parts:
@@ -74,8 +87,13 @@ def _pressure_figure(name: str, label: str, pressure: Pressure) -> Figure:
     ]
     steps = [Step(part.name, part.why, part.factor.value, "1", part.source) for part in pressure.parts]
     product = " x ".join(f"{part.factor.value:.2f}" for part in pressure.parts)
-    limits = f"{HOLDS_AT:g} just holds, {STOP_AT:g} stops: {HOLDS_AT.source}"
-    steps.append(Step("pressure", product, value, "1", limits))
+    limits = say(
+        "{holds_at:g} just holds, {stop_at:g} stops: {source}",
+        holds_at=HOLDS_AT,
+        stop_at=STOP_AT,
+        source=HOLDS_AT.source,
+    )
+    steps.append(Step(say("pressure"), product, value, "1", limits))
     influences.sort(key=lambda influence: -influence.reach)
     return Figure(name, label, pressure.interval, "1", influences, given(steps))
 
@@ -84,33 +102,53 @@ def _fry_figures(facts: Facts, keeping: Keeping, mothers: int, slug: str, one: s
     brooding = brooding_of(facts, keeping.species, mothers, keeping.cover)
     result = fry_forecast(facts, keeping, mothers)
     steps = _brood_steps(facts, keeping.species, brooding, result.per_month)
-    label = f"young {names_of(keeping.species)} that live"
+    label = say("young {young} that live", young=names_of(keeping.species))
     yield Figure(
-        f"fry_per_month_{slug}", f"{label}, a month", result.per_month, "young/month", told=given(steps)
+        f"fry_per_month_{slug}",
+        say("{label}, a month", label=label),
+        result.per_month,
+        "young/month",
+        told=given(steps),
     )
     for months, young in zip(HORIZONS, result.after, strict=True):
-        text = f"{label}, after {count_word(months)} months if none leave"
+        text = say("{label}, after {months} months if none leave", label=label, months=count_word(months))
         yield Figure(f"fry_after_{months}_months_{slug}", text, young, "young")
     for months, times in zip(HORIZONS, result.feed_times, strict=False):
-        text = f"feed over today's, after {count_word(months)} months if no young {one} leaves"
+        text = say(
+            "feed over today's, after {months} months if no young {one} leaves",
+            months=count_word(months),
+            one=one,
+        )
         yield Figure(f"feed_with_fry_after_{months}_months_{slug}", text, times, "1")
 
 
 def _brood_steps(facts: Facts, species: Species, brooding: Brooding, per_month: Interval) -> list[Step]:
     _, eater = left_by(facts, species)
     cover = facts.plan.tank.cover
-    taken = f"{names_of(eater)} take the rest" if eater else "no other fish takes any"
+    taken = say("{eater} take the rest", eater=names_of(eater)) if eater else say("no other fish takes any")
     left = LEFT_BY_COMPANIONS.source if eater else "the plan"
-    brood = "the table" if species.band("brood_size") else BROOD.source
-    interval = "the table" if species.band("brood_interval") else BROOD_INTERVAL.source
+    brood = say("the table") if species.band("brood_size") else BROOD.source
+    interval = say("the table") if species.band("brood_interval") else BROOD_INTERVAL.source
     females, young, days = brooding.females, brooding.brood.value, brooding.interval_days.value
     lives, leave = brooding.survival.value, brooding.left.value
     product = f"{females} x {young:.3g} / {days:.3g} x {DAYS_PER_MONTH:g} x {lives:.2g} x {leave:.2g}"
     return [
-        Step("mothers", "females as planned, and half of the unsexed", females, "1", "the plan"),
-        Step("brood", "young of one brood", young, "young", brood),
-        Step("interval", "days from brood to brood", days, "day", interval),
-        Step("cover", f"share that their parents leave, cover {cover}", lives, "1", SURVIVAL[cover].source),
-        Step("companions", f"share of those that other fish leave: {taken}", leave, "1", left),
-        Step("young a month", product, per_month.value, "young/month", DAYS_PER_MONTH.source),
+        Step(say("mothers"), say("females as planned, and half of the unsexed"), females, "1", "the plan"),
+        Step(say("brood"), say("young of one brood"), young, "young", brood),
+        Step(say("interval"), say("days from brood to brood"), days, "day", interval),
+        Step(
+            say("cover"),
+            say("share that their parents leave, cover {cover}", cover=cover),
+            lives,
+            "1",
+            SURVIVAL[cover].source,
+        ),
+        Step(
+            say("companions"),
+            say("share of those that other fish leave: {taken}", taken=taken),
+            leave,
+            "1",
+            left,
+        ),
+        Step(say("young a month"), product, per_month.value, "young/month", DAYS_PER_MONTH.source),
     ]

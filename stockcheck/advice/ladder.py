@@ -15,6 +15,7 @@ from stockcheck.facts.plain import plain
 from stockcheck.facts.waste import waste_figures
 from stockcheck.facts.waste_inputs import setting_and_inputs
 from stockcheck.facts.waste_model import nitrogen_flow
+from stockcheck.language import say
 from stockcheck.physics.alkalinity import DAYS_PER_WEEK
 from stockcheck.physics.ammonia import NH3_ACT
 from stockcheck.physics.hardness import before_change
@@ -114,17 +115,23 @@ class _Tank:
     def limits(self) -> Iterator[Limit]:
         setting, limit = self.setting, self.setting.tan_limit
         shown = f"{plain(limit)} mg/L TAN"
-        yield self._by_feed("bacteria", "bacteria", f"ammonia reaches {shown}", "tan", limit, _PRACTICE)
+        yield self._by_feed(
+            "bacteria", say("bacteria"), say("ammonia reaches {shown}", shown=shown), "tan", limit, _PRACTICE
+        )
         if setting.pH is not None:
-            reached = f"un-ionised ammonia reaches {NH3_ACT} mg N/L"
-            yield self._by_feed("ammonia", "un-ionised ammonia", reached, "nh3", NH3_ACT, NH3_ACT.source)
-        reached = f"nitrite reaches {NITRITE_ACT} mg N/L"
-        yield self._by_feed("nitrite", "nitrite", reached, "nitrite", NITRITE_ACT, NITRITE_ACT.source)
+            reached = say("un-ionised ammonia reaches {nh3_act} mg N/L", nh3_act=NH3_ACT)
+            yield self._by_feed("ammonia", say("un-ionised ammonia"), reached, "nh3", NH3_ACT, NH3_ACT.source)
+        reached = say("nitrite reaches {nitrite_act} mg N/L", nitrite_act=NITRITE_ACT)
+        yield self._by_feed("nitrite", say("nitrite"), reached, "nitrite", NITRITE_ACT, NITRITE_ACT.source)
         if setting.media:
             yield from self._through_the_filter(shown)
-        change = "before the next change" if setting.change else "within twelve weeks without a change"
-        reached = f"nitrate reaches {plain(NITRATE_LIMIT)} mg/L {change}"
-        yield self._by_feed("nitrate", "nitrate", reached, "peak", NITRATE_LIMIT, NITRATE_LIMIT.source)
+        change = (
+            say("before the next change") if setting.change else say("within twelve weeks without a change")
+        )
+        reached = say(
+            "nitrate reaches {nitrate_limit} mg/L {change}", nitrate_limit=plain(NITRATE_LIMIT), change=change
+        )
+        yield self._by_feed("nitrate", say("nitrate"), reached, "peak", NITRATE_LIMIT, NITRATE_LIMIT.source)
         yield self._hardness()
         yield self._oxygen()
         yield from self._maturity()
@@ -154,14 +161,16 @@ class _Tank:
     def _at(self, name: str, label: str, reached: str, feed: float, source: str) -> Limit:
         """A rung from the feed at which it is reached."""
         if feed == inf or self.feed_each <= 0:
-            text = f"{sentence(label)}: no limit in sight."
+            text = say("{label}: no limit in sight.", label=sentence(label))
             return Limit(name, label, None, None, text, source, in_sight=False)
         return self._rung(name, label, reached, (feed - self.feed) / self.feed_each, feed, source)
 
     def _rung(self, name: str, label: str, reached: str, animals: float, feed: float, source: str) -> Limit:
         if animals >= 0 and self.feed > 0 and feed / self.feed > OUT_OF_SIGHT:
-            text = (
-                f"{sentence(label)}: no limit in sight, at {plain(feed / self.feed)} times the feed of now."
+            text = say(
+                "{label}: no limit in sight, at {feed} times the feed of now.",
+                label=sentence(label),
+                feed=plain(feed / self.feed),
             )
             return Limit(name, label, feed, floor(animals), text, source, in_sight=False)
         if animals >= 0:
@@ -171,22 +180,59 @@ class _Tank:
 
     def _ahead(self, reached: str, animals: float, feed: float) -> str:
         more = floor(animals)
-        many = f"{count_word(more)} more {self._names(more)}" if more else f"one more {self._names(1)}"
-        eaten = f", at {plain(feed)} g of feed a day" if feed > 0 else ""
-        return f"{sentence(reached)} with {many}{eaten}."
+        many = (
+            say("{more} more {names}", more=count_word(more), names=self._names(more))
+            if more
+            else say("one more {names}", names=self._names(1))
+        )
+        eaten = say(", at {feed} g of feed a day", feed=plain(feed)) if feed > 0 else ""
+        return say("{reached} with {many}{eaten}.", reached=sentence(reached), many=many, eaten=eaten)
 
     def _passed(self, reached: str, fewer: int, feed: float) -> str:
         if fewer == self.group.count:
-            eaten = f", at {plain(feed)} g of feed a day instead of {plain(self.feed)}" if feed > 0 else ""
-            return f"{sentence(reached)} already; only leaving out the {self._names(fewer)} mends it{eaten}."
+            eaten = (
+                say(
+                    ", at {feed} g of feed a day instead of {eaten}", feed=plain(feed), eaten=plain(self.feed)
+                )
+                if feed > 0
+                else ""
+            )
+            return say(
+                "{reached} already; only leaving out the {names} mends it{eaten}.",
+                reached=sentence(reached),
+                names=self._names(fewer),
+                eaten=eaten,
+            )
         if fewer < self.group.count:
-            mend = f"{count_word(fewer)} fewer {self._names(fewer)} mend{'s' if fewer == 1 else ''} it"
-            eaten = f", at {plain(feed)} g of feed a day instead of {plain(self.feed)}" if feed > 0 else ""
-            return f"{sentence(reached)} already; {mend}{eaten}."
+            mend = say(
+                "{fewer} fewer {names} mend{plural} it",
+                fewer=count_word(fewer),
+                names=self._names(fewer),
+                plural="s" if fewer == 1 else "",
+            )
+            eaten = (
+                say(
+                    ", at {feed} g of feed a day instead of {eaten}", feed=plain(feed), eaten=plain(self.feed)
+                )
+                if feed > 0
+                else ""
+            )
+            return say("{reached} already; {mend}{eaten}.", reached=sentence(reached), mend=mend, eaten=eaten)
         eaten = (
-            f"; it bears {plain(feed)} g of feed a day, and {plain(self.feed)} are eaten" if feed > 0 else ""
+            say(
+                "; it bears {feed} g of feed a day, and {eaten} are eaten",
+                feed=plain(feed),
+                eaten=plain(self.feed),
+            )
+            if feed > 0
+            else ""
         )
-        return f"{sentence(reached)} already, and would even without the {self._names(2)}{eaten}."
+        return say(
+            "{reached} already, and would even without the {names}{eaten}.",
+            reached=sentence(reached),
+            names=self._names(2),
+            eaten=eaten,
+        )
 
     def _names(self, number: int) -> str:
         return name_of(self.group.species) if number == 1 else names_of(self.group.species)
@@ -196,18 +242,18 @@ class _Tank:
         r, limit = self.now, self.setting.tan_limit
         rest = r["capacity"] - min(r["media_clearance"] * limit, r["oxygen_cap"])
         for name, label, cap in (
-            ("flow", "flow through the media", r["flow_cap"]),
-            ("filter-oxygen", "oxygen in the filter's flow", r["oxygen_cap"]),
+            ("flow", say("flow through the media"), r["flow_cap"]),
+            ("filter-oxygen", say("oxygen in the filter's flow"), r["oxygen_cap"]),
         ):
-            reached = f"the {label} gives out at {shown}"
+            reached = say("the {label} gives out at {shown}", label=label, shown=shown)
             feed = self.feed * (cap + rest) / r["load"] if r["load"] > 0 else inf
             yield self._at(name, label, reached, feed, "mass balance")
 
     def _hardness(self) -> Limit:
-        label = "carbonate hardness"
+        label = say("carbonate hardness")
         tap, routine = self.facts.plan.tap.KH_dkh, self.facts.plan.routine
         if tap is None or not self.setting.change:
-            text = "Carbonate hardness: it takes the tap water's KH, and water changes, to tell."
+            text = say("Carbonate hardness: it takes the tap water's KH, and water changes, to tell.")
             return Limit("KH", label, None, None, text, LEAST_KH.source)
         weeks = routine.every_days / DAYS_PER_WEEK
 
@@ -215,26 +261,29 @@ class _Tank:
             return LEAST_KH - before_change(tap, -r["kh_use"] * weeks, routine.water_change)
 
         if over({**self.now, "kh_use": 0.0}) >= 0:
-            text = f"Carbonate hardness: the tap itself has no more than {plain(LEAST_KH)} dKH."
+            text = say(
+                "Carbonate hardness: the tap itself has no more than {least_kh} dKH.",
+                least_kh=plain(LEAST_KH),
+            )
             return Limit("KH", label, None, None, text, LEAST_KH.source)
-        reached = f"KH falls to {plain(LEAST_KH)} dKH before the next change"
+        reached = say("KH falls to {least_kh} dKH before the next change", least_kh=plain(LEAST_KH))
         return self._at("KH", label, reached, self._feed_where(over), LEAST_KH.source)
 
     def _oxygen(self) -> Limit:
         """Dawn's oxygen falls in a line with what breathes, so two nights give the third."""
-        label = "oxygen at dawn"
+        label = say("oxygen at dawn")
         before = self.facts.figures.get("oxygen_night_mg_per_l")
         after = self._dawn(int(PROBE))
         if before is None or after is None:
-            text = "Oxygen at dawn: state the tank's measures and its temperature to tell."
+            text = say("Oxygen at dawn: state the tank's measures and its temperature to tell.")
             return Limit("oxygen", label, None, None, text, GUIDELINE.source)
         fall = (before.interval.value - after) / PROBE
         if fall <= 0:
-            text = "Oxygen at dawn: gone already; stir the surface first."
+            text = say("Oxygen at dawn: gone already; stir the surface first.")
             return Limit("oxygen", label, None, -self.group.count, text, GUIDELINE.source)
         animals = (before.interval.value - GUIDELINE) / fall
         feed = max(0.0, self.feed + animals * self.feed_each)
-        reached = f"oxygen at dawn falls to {plain(GUIDELINE)} mg/L"
+        reached = say("oxygen at dawn falls to {guideline} mg/L", guideline=plain(GUIDELINE))
         return self._rung("oxygen", label, reached, animals, feed, GUIDELINE.source)
 
     def _dawn(self, more: int) -> float | None:
@@ -261,10 +310,13 @@ class _Tank:
         bacteria = (r["media_clearance"] + r["walls_clearance"]) * limit
         able = r["capacity"] - (1 - share.interval.value) * bacteria
         feed = self.feed * able / r["load"] if r["load"] > 0 else inf
-        rung = self._at("maturity", "maturity of the filter", "the new filter gives out", feed, _PRACTICE)
-        text = (
-            f"The filter is grown in after some {plain(days.interval.value)} days; today it bears "
-            f"{plain(feed)} g of feed a day."
+        rung = self._at(
+            "maturity", say("maturity of the filter"), say("the new filter gives out"), feed, _PRACTICE
+        )
+        text = say(
+            "The filter is grown in after some {days} days; today it bears {feed} g of feed a day.",
+            days=plain(days.interval.value),
+            feed=plain(feed),
         )
         yield replace(rung, text=text)
 
@@ -278,10 +330,10 @@ class _Tank:
             return all(item.headroom >= HOLDS for item in mine)
 
         if not list(RULES["room/swimming-space"].check(self._with(0))) or holds(int(MOST_ANIMALS)):
-            return Limit("space", label, None, None, "Space: no rule counts these animals.", _PRACTICE)
+            return Limit("space", label, None, None, say("Space: no rule counts these animals."), _PRACTICE)
         animals = _last(holds, -self.group.count, int(MOST_ANIMALS))
         feed = max(0.0, self.feed + animals * self.feed_each)
-        return self._rung("space", label, "space runs out", animals, feed, _PRACTICE)
+        return self._rung("space", label, say("space runs out"), animals, feed, _PRACTICE)
 
 
 def _last(holds: Callable[[int], bool], low: int, high: int) -> int:

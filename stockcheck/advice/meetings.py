@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import isinf
 
+from stockcheck.language import say
 from stockcheck.rules.bands import Span, common, limits
 from stockcheck.rules.comfort import GH, PH, TEMPERATURE, best_compromise
 from stockcheck.rules.company.encounter import Encounter, Mechanism, Place, Side, adult_side
@@ -81,13 +82,23 @@ def unlike_water(one: Species, other: Species) -> Encounter | None:
     if not apart:
         return None
     headroom, word, message = min(apart, key=lambda found: found[0])
-    remedy = "Choose one of the two."
-    return Encounter(f"unlike {word}", one, other, headroom, message, remedy, grade="C", mutual=True)
+    remedy = say("Choose one of the two.")
+    return Encounter(
+        say("unlike {what}", what=word),
+        one,
+        other,
+        headroom,
+        message,
+        remedy,
+        grade="C",
+        mutual=True,
+        unlike=True,
+    )
 
 
 def _comforts(taxa: tuple[Species, Species], comforts: list[Span], unit: str) -> str:
     first, second = (
-        f"{names_of(taxon)} are at ease at {_span(comfort)}{unit}"
+        say("{taxon} are at ease at {span}{unit}", taxon=names_of(taxon), span=_span(comfort), unit=unit)
         for taxon, comfort in zip(taxa, comforts, strict=True)
     )
     return f"{first}, {second}."
@@ -95,8 +106,12 @@ def _comforts(taxa: tuple[Species, Species], comforts: list[Span], unit: str) ->
 
 def _span(comfort: Span) -> str:
     if isinf(comfort.low):
-        return f"up to {comfort.high:g}"
-    return f"{comfort.low:g} and more" if isinf(comfort.high) else f"{comfort.low:g} to {comfort.high:g}"
+        return say("up to {comfort_high:g}", comfort_high=comfort.high)
+    return (
+        say("{comfort_low:g} and more", comfort_low=comfort.low)
+        if isinf(comfort.high)
+        else say("{comfort_low:g} to {comfort_high:g}", comfort_low=comfort.low, comfort_high=comfort.high)
+    )
 
 
 def meet_in_plan(one: Side, other: Side, where: Place) -> list[Encounter]:

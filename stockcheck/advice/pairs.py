@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from stockcheck.advice.meetings import meet_in_general, meet_in_plan
 from stockcheck.facts.model import Facts
+from stockcheck.language import english, say
 from stockcheck.rules.company.encounter import place, sides
 from stockcheck.rules.core import LEVELS, RULES, Finding
 from stockcheck.rules.wording import name_of, sentence
@@ -20,13 +21,13 @@ if TYPE_CHECKING:
 
 #: Rules on a taxon's company with its own kind, and the words for a cell.
 OWN_KIND = {
-    "company/male-rivalry": "males fight",
-    "company/female-rivalry": "females fight",
-    "company/unsexed": "depends on the sexes",
-    "company/harassment": "females harassed",
-    "company/group-too-small": "too few",
-    "company/solitary": "loners",
-    "company/pair-or-harem": "one left over",
+    "company/male-rivalry": say("males fight"),
+    "company/female-rivalry": say("females fight"),
+    "company/unsexed": say("depends on the sexes"),
+    "company/harassment": say("females harassed"),
+    "company/group-too-small": say("too few"),
+    "company/solitary": say("loners"),
+    "company/pair-or-harem": say("one left over"),
 }
 
 
@@ -42,7 +43,7 @@ class Cell(NamedTuple):
 
 
 #: What a cell says where nothing speaks against it.
-NOTHING_AGAINST = Cell("clear", "nothing against it")
+NOTHING_AGAINST = Cell("clear", say("nothing against it"))
 
 
 class PairTable(NamedTuple):
@@ -138,7 +139,8 @@ def precompute_pairs(database: Path) -> int:
     from stockcheck.table.read import Table
 
     table = Table.open(database)
-    rows = list(_pair_rows(sorted(table.all_species(), key=lambda species: species.slug)))
+    with english():
+        rows = list(_pair_rows(sorted(table.all_species(), key=lambda species: species.slug)))
     table.close()
     connection = sqlite3.connect(database)
     try:

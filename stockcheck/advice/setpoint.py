@@ -9,6 +9,7 @@ from typing import Any
 
 from stockcheck.facts.heat import power_to_hold
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.physics.quantity import Interval
 from stockcheck.plan.model import Heater, Plan
 from stockcheck.rules.bands import Limit, Party, Span, Taxon, common, finite, limits, name_of, parties_at
@@ -86,21 +87,32 @@ class Setpoint:
         """The answer in one sentence."""
         if self.value_c is None:
             if not self.shortfalls:
-                return "No setpoint: the table has no temperature for any of them."
-            return "No one temperature is comfortable for all of them."
-        start = "Set the heater to" if self.heated else "There is no heater; one would be set to"
+                return say("No setpoint: the table has no temperature for any of them.")
+            return say("No one temperature is comfortable for all of them.")
+        start = say("Set the heater to") if self.heated else say("There is no heater; one would be set to")
         return f"{start} {degrees(self.value_c)}: {self._reason()}."
 
     def _reason(self) -> str:
         low, high = self.low_c, self.high_c
         if low is not None and high is not None:
             if self.low_by is self.high_by and self.low_by is not None:
-                return f"{name_of(self.low_by)} is comfortable from {low:.3g} to {high:.3g} °C"
-            ends = f"from {low:.3g} °C ({_name(self.low_by)}) to {high:.3g} °C ({_name(self.high_by)})"
-            return f"all are comfortable {ends}"
+                return say(
+                    "{low_by} is comfortable from {low:.3g} to {high:.3g} °C",
+                    low_by=name_of(self.low_by),
+                    low=low,
+                    high=high,
+                )
+            ends = say(
+                "from {low:.3g} °C ({low_by}) to {high:.3g} °C ({high_by})",
+                low=low,
+                low_by=_name(self.low_by),
+                high=high,
+                high_by=_name(self.high_by),
+            )
+            return say("all are comfortable {ends}", ends=ends)
         if low is not None:
-            return f"all are comfortable from {low:.3g} °C up ({_name(self.low_by)})"
-        return f"all are comfortable up to {high:.3g} °C ({_name(self.high_by)})"
+            return say("all are comfortable from {low:.3g} °C up ({name})", low=low, name=_name(self.low_by))
+        return say("all are comfortable up to {high:.3g} °C ({name})", high=high, name=_name(self.high_by))
 
 
 def setpoint_of(facts: Facts, prefer: str = "cooler") -> Setpoint:
@@ -255,25 +267,37 @@ def _shortfall(limit: Limit, at_c: float) -> Shortfall:
 def _gap_note(found: Sequence[Limit], span: Span) -> str:
     warm = next(limit.taxon for limit in found if limit.comfort.low == span.low)
     cool = next(limit.taxon for limit in found if limit.comfort.high == span.high)
-    return (
-        f"{sentence(name_of(warm))} is comfortable from {span.low:.3g} °C, "
-        f"{name_of(cool)} only up to {span.high:.3g} °C: {-span.width:.2g} K are missing."
+    return say(
+        "{warm} is comfortable from {span_low:.3g} °C, {cool} only up to {span_high:.3g} °C: "
+        "{width:.2g} K are missing.",
+        warm=sentence(name_of(warm)),
+        span_low=span.low,
+        cool=name_of(cool),
+        span_high=span.high,
+        width=-span.width,
     )
 
 
 def _compromise_note(shortfalls: Sequence[Shortfall], at_c: float) -> str:
     parts = [
-        f"{abs(short.kelvin):.2g} K too {'cold' if short.kelvin > 0 else 'warm'} for {name_of(short.taxon)}"
-        + ("" if short.tolerated else ", beyond what it tolerates")
+        say(
+            "{kelvin:.2g} K too {cold_or_warm} for {taxon}",
+            kelvin=abs(short.kelvin),
+            cold_or_warm=say("cold") if short.kelvin > 0 else say("warm"),
+            taxon=name_of(short.taxon),
+        )
+        + ("" if short.tolerated else say(", beyond what it tolerates"))
         for short in sorted(shortfalls, key=lambda short: -abs(short.kelvin))
         if short.kelvin
     ]
-    return f"The best compromise, {degrees(at_c)}, is {'; '.join(parts)}."
+    return say(
+        "The best compromise, {degrees}, is {shortfalls}.", degrees=degrees(at_c), shortfalls="; ".join(parts)
+    )
 
 
 def _party_note(party: PartyChoice) -> str:
     names = ", ".join(name_of(taxon) for taxon in party.taxa)
-    return f"{degrees(party.choice.value_c)} suits {names}."
+    return say("{degrees} suits {names}.", degrees=degrees(party.choice.value_c), names=names)
 
 
 def _choice_notes(
@@ -282,17 +306,27 @@ def _choice_notes(
     notes = []
     if choice.cramped:
         notes.append(
-            f"The common band is only {choice.span.width:.2g} K wide, and the thermostat strays "
-            f"{swing_c:g} K either way: the middle is the best it can do, a steadier thermostat would help."
+            say(
+                "The common band is only {width:.2g} K wide, and the thermostat strays {swing_c:g} K "
+                "either way: the middle is the best it can do, a steadier thermostat would help.",
+                width=choice.span.width,
+                swing_c=swing_c,
+            )
         )
     if choice.off_step:
-        notes.append("The dial has no mark inside the common band; set it between two marks by thermometer.")
+        notes.append(
+            say("The dial has no mark inside the common band; set it between two marks by thermometer.")
+        )
     if left_out:
         plants = ", ".join(name_of(limit.taxon) for limit in left_out)
-        notes.append(f"The animals decide; it is not what {plants} would choose.")
+        notes.append(say("The animals decide; it is not what {plants} would choose.", plants=plants))
     for limit, end in ((_limiting(share, 0), "low"), (_limiting(share, 1), "high")):
         if limit is not None and limit.band.origins <= 1:
-            notes.append(f"The {end} end rests on a single source for {name_of(limit.taxon)}.")
+            notes.append(
+                say(
+                    "The {end} end rests on a single source for {taxon}.", end=end, taxon=name_of(limit.taxon)
+                )
+            )
     return notes
 
 
@@ -309,21 +343,34 @@ def _room_notes(found: Setpoint, plan: Plan) -> list[str]:
     high, low = plan.room.high_c, plan.room.low_c
     if high is not None and found.high_c is not None and high > found.high_c:
         notes.append(
-            f"The room reaches {high:.3g} °C and a heater cannot cool: on such days the water is above "
-            f"the {found.high_c:.3g} °C that {_name(found.high_by)} is comfortable in."
+            say(
+                "The room reaches {high:.3g} °C and a heater cannot cool: on such days the water is "
+                "above the {high_c:.3g} °C that {name} is comfortable in.",
+                high=high,
+                high_c=found.high_c,
+                name=_name(found.high_by),
+            )
         )
     elif high is not None and high > found.value_c + found.swing_c:
         notes.append(
-            f"The room reaches {high:.3g} °C; the water follows it then, and that suits all of them."
+            say(
+                "The room reaches {high:.3g} °C; the water follows it then, and that suits all of them.",
+                high=high,
+            )
         )
     if plan.heater is None and low is not None and found.low_c is not None:
         if low < found.low_c:
             notes.append(
-                f"The water falls to the room's {low:.3g} °C, "
-                f"below the {found.low_c:.3g} °C that {_name(found.low_by)} is comfortable from."
+                say(
+                    "The water falls to the room's {low:.3g} °C, below the {low_c:.3g} °C that {name} is "
+                    "comfortable from.",
+                    low=low,
+                    low_c=found.low_c,
+                    name=_name(found.low_by),
+                )
             )
         else:
-            notes.append("As the room stands none is needed.")
+            notes.append(say("As the room stands none is needed."))
     return notes
 
 
@@ -337,30 +384,45 @@ def _heater_notes(found: Setpoint, facts: Facts) -> list[str]:
         planned = heater.setpoint_c
         if abs(planned - found.value_c) >= found.step_c / 2:
             inside = low + found.swing_c <= planned <= high - found.swing_c
-            fit = "suits all of them too" if inside else "strays from the comfort that all share"
-            notes.append(f"The plan's own {degrees(planned)} {fit}.")
+            fit = say("suits all of them too") if inside else say("strays from the comfort that all share")
+            notes.append(say("The plan's own {degrees} {fit}.", degrees=degrees(planned), fit=fit))
     need, cold = power_to_hold(facts, found.value_c), facts.plan.room.low_c
     if need is None:
         if cold is None:
-            notes.append("How cold the room gets is not in the plan; with it the heater's power can be told.")
+            notes.append(
+                say("How cold the room gets is not in the plan; with it the heater's power can be told.")
+            )
     elif need.high < LEAST_HEATER_W:
         if heater:
-            notes.append(f"The room keeps the water at {found.value_c:.3g} °C or above by itself.")
+            notes.append(
+                say("The room keeps the water at {value_c:.3g} °C or above by itself.", value_c=found.value_c)
+            )
     else:
         notes.append(_power_note(need, found.value_c, cold, heater))
     return notes
 
 
 def _power_note(need: Interval, water_c: float, cold_c: float | None, heater: Heater | None) -> str:
-    held = (
-        f"Holding {water_c:.3g} °C in a room of {cold_c:.3g} °C takes about {need.value:.0f} W "
-        f"({need.low:.0f} to {need.high:.0f})"
+    held = say(
+        "Holding {water_c:.3g} °C in a room of {cold_c:.3g} °C takes about {need:.0f} W "
+        "({need_low:.0f} to {need_high:.0f})",
+        water_c=water_c,
+        cold_c=cold_c,
+        need=need.value,
+        need_low=need.low,
+        need_high=need.high,
     )
     if heater is None:
-        return f"{held}: choose a heater of that power or a little more."
+        return say("{held}: choose a heater of that power or a little more.", held=held)
     there = heater.power_w * heater.count
-    verdict = "enough" if there >= need.high else "probably enough" if there >= need.value else "too little"
-    return f"{held}; there are {there:.0f} W: {verdict}."
+    verdict = (
+        "enough"
+        if there >= need.high
+        else say("probably enough")
+        if there >= need.value
+        else say("too little")
+    )
+    return say("{held}; there are {there:.0f} W: {verdict}.", held=held, there=there, verdict=verdict)
 
 
 def setpoint_document(answer: Setpoint) -> dict[str, Any]:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from stockcheck.facts import breath_model as b
 from stockcheck.facts.breath_steps import breath_steps, saturation_step
 from stockcheck.facts.model import Facts, Figure, Group, Steps, given
+from stockcheck.language import say
 from stockcheck.physics import oxygen, respiration
 from stockcheck.physics.quantity import Constant, Interval, propagate
 from stockcheck.physics.water import HOURS_PER_DAY
@@ -18,14 +19,14 @@ if TYPE_CHECKING:
 
 _SURFACES = {"still": oxygen.STILL, "ripple": oxygen.RIPPLE, "strong": oxygen.STRONG}
 _LABELS = {
-    "oxygen_uptake_mg_per_h": ("oxygen used in the dark", "mg/h"),
-    "oxygen_transfer_l_per_h": ("oxygen that the surface passes per mg/L of deficit", "L/h"),
-    "oxygen_steady_mg_per_l": ("oxygen that an endless night would settle at", "mg/L"),
-    "oxygen_evening_mg_per_l": ("oxygen at lights-off", "mg/L"),
-    "oxygen_night_mg_per_l": ("oxygen at the end of the night", "mg/L"),
-    "oxygen_hot_night_mg_per_l": ("oxygen at the end of a night as warm as the room gets", "mg/L"),
-    "outage_hours_to_5_mg_per_l": ("hours of a power cut until oxygen falls to 5 mg/L, 72 at most", "h"),
-    "outage_hours_to_3_mg_per_l": ("hours of a power cut until oxygen falls to 3 mg/L, 72 at most", "h"),
+    "oxygen_uptake_mg_per_h": (say("oxygen used in the dark"), "mg/h"),
+    "oxygen_transfer_l_per_h": (say("oxygen that the surface passes per mg/L of deficit"), "L/h"),
+    "oxygen_steady_mg_per_l": (say("oxygen that an endless night would settle at"), "mg/L"),
+    "oxygen_evening_mg_per_l": (say("oxygen at lights-off"), "mg/L"),
+    "oxygen_night_mg_per_l": (say("oxygen at the end of the night"), "mg/L"),
+    "oxygen_hot_night_mg_per_l": (say("oxygen at the end of a night as warm as the room gets"), "mg/L"),
+    "outage_hours_to_5_mg_per_l": (say("hours of a power cut until oxygen falls to 5 mg/L, 72 at most"), "h"),
+    "outage_hours_to_3_mg_per_l": (say("hours of a power cut until oxygen falls to 3 mg/L, 72 at most"), "h"),
 }
 
 
@@ -78,7 +79,7 @@ def breath_figures(facts: Facts, table: Table) -> dict[str, Figure]:
     figures = {
         "oxygen_saturation_mg_per_l": Figure(
             "oxygen_saturation_mg_per_l",
-            "oxygen that the water can hold",
+            say("oxygen that the water can hold"),
             Interval.exact(saturation),
             "mg/L",
             [],

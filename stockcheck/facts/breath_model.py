@@ -5,24 +5,25 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from stockcheck.language import say
 from stockcheck.physics import oxygen, respiration
 from stockcheck.physics.quantity import Constant
 
-TRANSFER = "surface transfer"
-STONE = "air stone"
-STILL = "transfer of a still surface"
-VOLUME = "water volume"
-MASS = "body mass of the animals"
-SPECIES = "breathing of these species"
-WARMTH = "warmth and breathing"
-AIR = "share breathed from the air"
-BACTERIA = "oxygen for nitrification"
-DECAY = "oxygen for what rots"
-PLANT_MASS = "mass of the plants"
-PLANT_RATE = "breathing of the plants"
-LIGHT = "oxygen gain by light"
-FLOATERS = "screen of floating plants"
-FLOOR = "oxygen demand of the floor"
+TRANSFER = say("surface transfer")
+STONE = say("air stone")
+STILL = say("transfer of a still surface")
+VOLUME = say("water volume")
+MASS = say("body mass of the animals")
+SPECIES = say("breathing of these species")
+WARMTH = say("warmth and breathing")
+AIR = say("share breathed from the air")
+BACTERIA = say("oxygen for nitrification")
+DECAY = say("oxygen for what rots")
+PLANT_MASS = say("mass of the plants")
+PLANT_RATE = say("breathing of the plants")
+LIGHT = say("oxygen gain by light")
+FLOATERS = say("screen of floating plants")
+FLOOR = say("oxygen demand of the floor")
 
 #: Outages are followed no further than this.
 HORIZON = Constant(72.0, "h", "common practice, no source: three days")

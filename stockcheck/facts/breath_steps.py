@@ -6,17 +6,18 @@ from collections.abc import Mapping
 
 from stockcheck.facts import breath_model as b
 from stockcheck.facts.model import Group, Step
+from stockcheck.language import say
 from stockcheck.physics import oxygen, respiration
 from stockcheck.physics.quantity import Interval
 
-BALANCE = "oxygen balance of one mixed tank"
+BALANCE = say("oxygen balance of one mixed tank")
 ARITHMETIC = "arithmetic"
 
 
 def saturation_step(temperature_c: float) -> Step:
     return Step(
-        "saturation",
-        f"fresh water at {temperature_c:.1f} degC under one atmosphere",
+        say("saturation"),
+        say("fresh water at {temperature_c:.1f} degC under one atmosphere", temperature_c=temperature_c),
         oxygen.saturation(temperature_c),
         "mg/L",
         oxygen.SATURATION[0].source,
@@ -52,29 +53,50 @@ def _uptake_steps(
     used = b.uptakes(setting, x, setting.temperature_c)
     steps = [_group_step(group, rate, setting.temperature_c) for group, rate in groups]
     if setting.air_share:
-        formula = f"air breathers take {x[b.AIR]:.0%} of theirs from the air"
+        formula = say("air breathers take {air:.0%} of theirs from the air", air=x[b.AIR])
         source = respiration.AIR_SHARE.source
-        steps.append(Step("all of them, from the water", formula, used["animals"], "mg/h", source))
+        steps.append(Step(say("all of them, from the water"), formula, used["animals"], "mg/h", source))
     cover, floor = setting.plant_cover_cm2, setting.floor_cm2
     rows = (
-        ("nitrification", "4.57 mg of oxygen per mg of nitrogen", "bacteria", respiration.NITRIFICATION),
-        ("what rots", "0.15 g of oxygen per g of feed", "decay", respiration.DECAY),
         (
-            "plants",
-            f"{cover:.0f} cm2 of cover x {x[b.PLANT_MASS]:g} g/m2 x {x[b.PLANT_RATE]:g} mg/g/h at 25 degC",
+            say("nitrification"),
+            say("4.57 mg of oxygen per mg of nitrogen"),
+            "bacteria",
+            respiration.NITRIFICATION,
+        ),
+        (say("what rots"), say("0.15 g of oxygen per g of feed"), "decay", respiration.DECAY),
+        (
+            say("plants"),
+            say(
+                "{cover:.0f} cm2 of cover x {plant_mass:g} g/m2 x {plant_rate:g} mg/g/h at 25 degC",
+                cover=cover,
+                plant_mass=x[b.PLANT_MASS],
+                plant_rate=x[b.PLANT_RATE],
+            ),
             "plants",
             respiration.PLANT_RATE,
         ),
-        ("floor", f"{floor:.0f} cm2 x {x[b.FLOOR]:g} mg/m2/h at 25 degC", "floor", respiration.FLOOR_Q10),
+        (
+            say("floor"),
+            say("{floor:.0f} cm2 x {demand:g} mg/m2/h at 25 degC", floor=floor, demand=x[b.FLOOR]),
+            "floor",
+            respiration.FLOOR_Q10,
+        ),
     )
     steps += [Step(name, formula, used[key], "mg/h", cited.source) for name, formula, key, cited in rows]
-    return [*steps, Step("used in the dark", "the sum", sum(used.values()), "mg/h", ARITHMETIC)]
+    return [*steps, Step(say("used in the dark"), say("the sum"), sum(used.values()), "mg/h", ARITHMETIC)]
 
 
 def _group_step(group: Group, rate: Interval, temperature_c: float) -> Step:
     assert group.mass_g is not None
     each = rate.value / group.count if group.count else 0.0
-    formula = f"{group.count} x {each:.3g} mg/h ({group.mass_g.value:.2g} g each, {temperature_c:.1f} degC)"
+    formula = say(
+        "{count} x {each:.3g} mg/h ({mass_g:.2g} g each, {temperature_c:.1f} degC)",
+        count=group.count,
+        each=each,
+        mass_g=group.mass_g.value,
+        temperature_c=temperature_c,
+    )
     source = {
         "shrimp": respiration.SHRIMP_RATE,
         "crayfish": respiration.SHRIMP_RATE,
@@ -87,34 +109,52 @@ def _group_step(group: Group, rate: Interval, temperature_c: float) -> Step:
 
 
 def _transfer_step(setting: b.Setting, x: Mapping[str, float]) -> Step:
-    stone = ", and what the air stone stirs" if setting.stone else ""
-    floaters = f", {setting.floater_share:.0%} under floating plants" if setting.floater_share else ""
-    formula = f"{x[b.TRANSFER]:g} m/day at 25 degC x {setting.surface_cm2:.0f} cm2{floaters}{stone}"
+    stone = say(", and what the air stone stirs") if setting.stone else ""
+    floaters = (
+        say(", {floater_share:.0%} under floating plants", floater_share=setting.floater_share)
+        if setting.floater_share
+        else ""
+    )
+    formula = say(
+        "{transfer:g} m/day at 25 degC x {surface_cm2:.0f} cm2{floaters}{stone}",
+        transfer=x[b.TRANSFER],
+        surface_cm2=setting.surface_cm2,
+        floaters=floaters,
+        stone=stone,
+    )
     passed = b.surface_conductance(setting, x, setting.temperature_c)
-    return Step("surface", formula, passed, "L/h", oxygen.RIPPLE.source)
+    return Step(say("surface"), formula, passed, "L/h", oxygen.RIPPLE.source)
 
 
 def _night_steps(setting: b.Setting, x: Mapping[str, float], temperature_c: float) -> list[Step]:
     """Steady, evening and dawn at a temperature."""
     night = b.night(setting, x, temperature_c)
     saturation, used = oxygen.saturation(temperature_c), sum(night.used.values())
-    by_day = f"at most saturation; plants give {x[b.LIGHT]:g} x what they use in the dark"
+    by_day = say("at most saturation; plants give {light:g} x what they use in the dark", light=x[b.LIGHT])
     fall = f"{night.steady:.2f} + ({night.evening:.2f} - {night.steady:.2f})"
-    falls = f"{fall} x exp(-{night.passed:.1f} / {x[b.VOLUME]:.0f} L x {setting.dark_hours:g} h)"
+    falls = say(
+        "{fall} x exp(-{passed:.1f} / {volume:.0f} L x {dark_hours:g} h)",
+        fall=fall,
+        passed=night.passed,
+        volume=x[b.VOLUME],
+        dark_hours=setting.dark_hours,
+    )
     endless = f"{saturation:.2f} - {used:.1f} / {night.passed:.1f}"
     return [
-        Step("an endless night", endless, night.steady, "mg/L", BALANCE),
-        Step("lights off", by_day, night.evening, "mg/L", respiration.PLANT_GAIN.source),
-        Step("dawn", falls, night.dawn, "mg/L", BALANCE),
+        Step(say("an endless night"), endless, night.steady, "mg/L", BALANCE),
+        Step(say("lights off"), by_day, night.evening, "mg/L", respiration.PLANT_GAIN.source),
+        Step(say("dawn"), falls, night.dawn, "mg/L", BALANCE),
     ]
 
 
 def _hot_steps(setting: b.Setting, x: Mapping[str, float], hot_c: float) -> list[Step]:
     used = b.uptakes(setting, x, hot_c)
-    formula = f"the water as warm as the room; animals use {x[b.WARMTH]:g} times as much per 10 K"
+    formula = say(
+        "the water as warm as the room; animals use {warmth:g} times as much per 10 K", warmth=x[b.WARMTH]
+    )
     return [
         saturation_step(hot_c),
-        Step("used in the dark", formula, sum(used.values()), "mg/h", respiration.WARMING_WITHIN.source),
+        Step(say("used in the dark"), formula, sum(used.values()), "mg/h", respiration.WARMING_WITHIN.source),
         *_night_steps(setting, x, hot_c),
     ]
 
@@ -125,11 +165,20 @@ def _outage_steps(
     left, passed = b.outage(setting, x, b.uptakes(setting, x, setting.temperature_c))
     evening = results["oxygen_evening_mg_per_l"]
     name = f"outage_hours_to_{level:g}_mg_per_l"
-    fall = f"from {evening:.2f} to {level:g} mg/L, {x[b.VOLUME]:.0f} L, at most {b.HORIZON:g} h followed"
-    still = f"{x[b.STILL]:g} m/day at 25 degC: no pump, no air"
-    calm = f"{oxygen.saturation(setting.temperature_c):.2f} less what is used without the filter's bacteria"
+    fall = say(
+        "from {evening:.2f} to {level:g} mg/L, {volume:.0f} L, at most {horizon:g} h followed",
+        evening=evening,
+        level=level,
+        volume=x[b.VOLUME],
+        horizon=b.HORIZON,
+    )
+    still = say("{transfer:g} m/day at 25 degC: no pump, no air", transfer=x[b.STILL])
+    calm = say(
+        "{saturation:.2f} less what is used without the filter's bacteria",
+        saturation=oxygen.saturation(setting.temperature_c),
+    )
     return [
-        Step("still surface", still, passed, "L/h", oxygen.STILL.source),
-        Step("runs towards", calm, left, "mg/L", BALANCE),
-        Step("time", fall, results[name], "h", BALANCE),
+        Step(say("still surface"), still, passed, "L/h", oxygen.STILL.source),
+        Step(say("runs towards"), calm, left, "mg/L", BALANCE),
+        Step(say("time"), fall, results[name], "h", BALANCE),
     ]

@@ -11,6 +11,7 @@ from stockcheck.facts.heat import heat_figures
 from stockcheck.facts.model import Facts, Figure, Group, Planting
 from stockcheck.facts.volume import overfull, volume_figures
 from stockcheck.facts.waste import waste_figures
+from stockcheck.language import say
 from stockcheck.plan.faults import Fault, PlanError, located
 from stockcheck.plan.model import Animals, Plan, Plants
 from stockcheck.table.read import Table
@@ -86,26 +87,38 @@ def _look_up(plan: Plan, table: Table, wanted: str, name: str, key: str) -> tupl
         return fitting[0].slug, []
     if fitting:
         choices = ", ".join(f'"{match.scientific_name}"' for match in fitting)
-        problem = f'"{name}" fits several taxa'
-        return None, [Fault(plan.path, None, key, problem, f"Write the one you mean: {choices}.")]
+        problem = say('"{name}" fits several taxa', name=name)
+        return None, [
+            Fault(plan.path, None, key, problem, say("Write the one you mean: {choices}.", choices=choices))
+        ]
     if matches:
         list_name = "[[plants]]" if wanted == "animal" else "[[animals]]"
-        problem = (
-            f'"{name}" is {_article(matches[0].kind)} ({matches[0].scientific_name}), not {_article(wanted)}'
+        problem = say(
+            '"{name}" is {found} ({scientific_name}), not {wanted}',
+            name=name,
+            found=_article(matches[0].kind),
+            scientific_name=matches[0].scientific_name,
+            wanted=_article(wanted),
         )
-        return None, [Fault(plan.path, None, key, problem, f"Move it to {list_name}.")]
-    return None, [Fault(plan.path, None, key, f'"{name}" is not in the table', _near(table.nearest(name)))]
+        return None, [
+            Fault(plan.path, None, key, problem, say("Move it to {list_name}.", list_name=list_name))
+        ]
+    return None, [
+        Fault(
+            plan.path, None, key, say('"{name}" is not in the table', name=name), _near(table.nearest(name))
+        )
+    ]
 
 
 def _article(kind: str) -> str:
-    return "an animal" if kind == "animal" else "a plant"
+    return say("an animal") if kind == "animal" else "a plant"
 
 
 def _near(names: Iterable[str]) -> str:
     listed = ", ".join(f'"{name}"' for name in names)
     if listed:
-        return f"Nearest names: {listed}. `stockcheck species` lists them all."
-    return "`stockcheck species` lists every name in the table."
+        return say("Nearest names: {listed}. `stockcheck species` lists them all.", listed=listed)
+    return say("`stockcheck species` lists every name in the table.")
 
 
 def _material_faults(plan: Plan, table: Table) -> list[Fault]:
@@ -127,7 +140,11 @@ def _material_faults(plan: Plan, table: Table) -> list[Fault]:
             known = ", ".join(material.name for material in table.materials(kind))
             faults.append(
                 Fault(
-                    plan.path, None, key, f'"{name}" is not among the {kind} of the table', f"Known: {known}."
+                    plan.path,
+                    None,
+                    key,
+                    say('"{name}" is not among the {kind} of the table', name=name, kind=kind),
+                    say("Known: {known}.", known=known),
                 )
             )
     return faults

@@ -5,10 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from stockcheck.facts.model import Facts, Figure, Step, given
+from stockcheck.language import say
 from stockcheck.physics import conditioner, hardness
 from stockcheck.physics.quantity import Constant, Interval, propagate
 
 CHLORINE_READING = Constant(1.0, "1", "common practice, no source: a strip or a supplier's mean", 0.5, 2.0)
+#: Names of the uncertain inputs, as a reader of the report sees them.
+_CHLORINE = say("chlorine of the tap")
+_CHLORAMINE = say("chloramine of the tap")
 _BALANCE = "mass balance"
 
 
@@ -45,14 +49,24 @@ def mixing(facts: Facts) -> dict[str, Figure]:
     shares = {name: hardness.share_for_target(want, have) or 0.0 for name, have, want in wanted}
     led_by = max(shares, key=shares.__getitem__)
     share = shares[led_by]
-    why = f"the softer of the targets, {led_by}" if share else "the tap is no harder than the target"
+    why = (
+        say("the softer of the targets, {led_by}", led_by=led_by)
+        if share
+        else say("the tap is no harder than the target")
+    )
     exact = Interval.exact
-    pure = Step("pure water", f"{why}: {share:.0%} of {litres:.0f} L", share * litres, "L", _BALANCE)
-    rest = Step("tap water", "the rest", (1 - share) * litres, "L", _BALANCE)
+    pure = Step(
+        say("pure water"),
+        say("{why}: {share:.0%} of {litres:.0f} L", why=why, share=share, litres=litres),
+        share * litres,
+        "L",
+        _BALANCE,
+    )
+    rest = Step(say("tap water"), say("the rest"), (1 - share) * litres, "L", _BALANCE)
     figures = {
         "mix_pure_l_per_change": Figure(
             "mix_pure_l_per_change",
-            "rain or reverse-osmosis water for one change",
+            say("rain or reverse-osmosis water for one change"),
             exact(share * litres),
             "L",
             [],
@@ -60,7 +74,7 @@ def mixing(facts: Facts) -> dict[str, Figure]:
         ),
         "mix_tap_l_per_change": Figure(
             "mix_tap_l_per_change",
-            "tap water for one change",
+            say("tap water for one change"),
             exact((1 - share) * litres),
             "L",
             [],
@@ -73,17 +87,30 @@ def mixing(facts: Facts) -> dict[str, Figure]:
         grams = hardness.mineral_grams(mineral, max(0.0, want - mixed), litres, name)
         unit = f"d{name}"
         steps = [
-            Step(f"{name} of the mixture", f"{have:g} {unit} x {1 - share:.0%}", mixed, unit, _BALANCE),
+            Step(
+                say("{name} of the mixture", name=name),
+                f"{have:g} {unit} x {1 - share:.0%}",
+                mixed,
+                unit,
+                _BALANCE,
+            ),
             Step(
                 mineral.name,
-                f"{max(0.0, want - mixed):.1f} {unit} more in {litres:.0f} L",
+                say(
+                    "{short:.1f} {unit} more in {litres:.0f} L",
+                    short=max(0.0, want - mixed),
+                    unit=unit,
+                    litres=litres,
+                ),
                 grams,
                 "g",
                 "molar masses",
             ),
         ]
         key = f"{name.lower()}_mineral_g_per_change"
-        label = f"{mineral.name} for one change, to reach the target {name}"
+        label = say(
+            "{mineral_name} for one change, to reach the target {name}", mineral_name=mineral.name, name=name
+        )
         figures[key] = Figure(key, label, exact(grams), "g", [], given(steps))
     return figures
 
@@ -95,43 +122,57 @@ def chlorine(facts: Facts) -> dict[str, Figure]:
     if litres is None or free + bound <= 0:
         return {}
     total = free + bound
-    reading = {"chlorine of the tap": CHLORINE_READING.interval.scaled(total)}
-    mixed = Step("after mixing", f"{total:g} mg/L x {share:.0%} changed", total * share, "mg/L", _BALANCE)
+    reading = {_CHLORINE: CHLORINE_READING.interval.scaled(total)}
+    mixed = Step(
+        say("after mixing"),
+        say("{total:g} mg/L x {share:.0%} changed", total=total, share=share),
+        total * share,
+        "mg/L",
+        _BALANCE,
+    )
     figures = figure_of(
         "chlorine_after_change_mg_per_l",
-        "chlorine in the tank after a change without conditioner",
+        say("chlorine in the tank after a change without conditioner"),
         "mg/L",
         reading,
-        lambda x: conditioner.after_mixing(x["chlorine of the tap"], share),
+        lambda x: conditioner.after_mixing(x[_CHLORINE], share),
         [mixed],
     )
     dose = conditioner.thiosulfate_mg(total, litres)
     bind = Step(
-        "thiosulfate",
-        f"{total:g} mg/L x {litres:.0f} L x 7.0 mg/mg; a product goes by its label",
+        say("thiosulfate"),
+        say(
+            "{total:g} mg/L x {litres:.0f} L x 7.0 mg/mg; a product goes by its label",
+            total=total,
+            litres=litres,
+        ),
         dose,
         "mg",
         conditioner.TETRATHIONATE.source,
     )
     figures |= figure_of(
         "thiosulfate_mg_per_change",
-        "sodium thiosulfate pentahydrate that binds the chlorine of one change",
+        say("sodium thiosulfate pentahydrate that binds the chlorine of one change"),
         "mg",
         reading,
-        lambda x: conditioner.thiosulfate_mg(x["chlorine of the tap"], litres),
+        lambda x: conditioner.thiosulfate_mg(x[_CHLORINE], litres),
         [bind],
     )
     if bound:
         left = conditioner.ammonia_left(bound) * share
         step = Step(
-            "ammonia left", f"{bound:g} mg/L x 0.198 x {share:.0%}", left, "mg/L", conditioner.NITROGEN.source
+            say("ammonia left"),
+            f"{bound:g} mg/L x 0.198 x {share:.0%}",
+            left,
+            "mg/L",
+            conditioner.NITROGEN.source,
         )
         figures |= figure_of(
             "chloramine_tan_mg_per_l",
-            "ammonia nitrogen that conditioned chloramine leaves after a change",
+            say("ammonia nitrogen that conditioned chloramine leaves after a change"),
             "mg/L",
-            {"chloramine of the tap": CHLORINE_READING.interval.scaled(bound)},
-            lambda x: conditioner.ammonia_left(x["chloramine of the tap"]) * share,
+            {_CHLORAMINE: CHLORINE_READING.interval.scaled(bound)},
+            lambda x: conditioner.ammonia_left(x[_CHLORAMINE]) * share,
             [step],
         )
     return figures

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from stockcheck.facts.change_water import chlorine, figure_of, mixing
 from stockcheck.facts.model import Facts, Figure, Step
+from stockcheck.language import say
 from stockcheck.physics import carbonate, conductivity, hardness
 from stockcheck.physics.quantity import Constant, Interval
 
@@ -22,6 +23,14 @@ DAYS_PER_WEEK = Constant(7.0, "day", "definition")
 LEAST_KH = Constant(1.0, "dKH", "common practice, no source: below it a day's acid moves the pH")
 YEAR = Constant(52.0, "week", "common practice, no source: followed no further than a year")
 _LEAST = Constant(0.05, "degree", "numerical floor of a reading")
+#: Names of the uncertain inputs, as a reader of the report sees them.
+_PH = say("pH reading")
+_KH = say("KH reading")
+_AIR = say("CO2 of the room")
+_USE = say("KH use")
+_TAP_KH = say("tap KH")
+_TOP_UP = say("top-up")
+_TAP_GH = say("tap GH")
 _BALANCE = "mass balance"
 _Inputs = Mapping[str, float]
 
@@ -45,34 +54,42 @@ def _carbon_dioxide(facts: Facts) -> dict[str, Figure]:
         return {}
     pH, kh, celsius = water.pH, water.KH_dkh, temperature
     inputs = {
-        "pH reading": Interval(pH + PH_READING.low, pH, pH + PH_READING.high),
-        "KH reading": _reading(kh),
+        _PH: Interval(pH + PH_READING.low, pH, pH + PH_READING.high),
+        _KH: _reading(kh),
     }
-    source = f"{carbonate.K1[0].source}; bicarbonate alone makes up the KH"
+    source = say("{source}; bicarbonate alone makes up the KH", source=carbonate.K1[0].source)
     co2 = carbonate.co2_mg_per_l(kh, pH, celsius)
-    constant = f"pK1 {carbonate.pk1(celsius):.2f} at {celsius:.1f} degC"
-    shown = Step("carbon dioxide", f"KH {kh:g} dKH, pH {pH:g}, {constant}", co2, "mg/L", source)
+    constant = say("pK1 {pk1:.2f} at {celsius:.1f} degC", pk1=carbonate.pk1(celsius), celsius=celsius)
+    shown = Step(say("carbon dioxide"), f"KH {kh:g} dKH, pH {pH:g}, {constant}", co2, "mg/L", source)
     figures = figure_of(
         "co2_mg_per_l",
-        "carbon dioxide by KH and pH",
+        say("carbon dioxide by KH and pH"),
         "mg/L",
         inputs,
-        lambda x: carbonate.co2_mg_per_l(x["KH reading"], x["pH reading"], celsius),
+        lambda x: carbonate.co2_mg_per_l(x[_KH], x[_PH], celsius),
         [shown],
     )
     aired = carbonate.co2_with_air(carbonate.ROOM_CO2, celsius)
     air = Step(
-        "in step with room air", f"{carbonate.ROOM_CO2:g} uatm", aired, "mg/L", carbonate.ROOM_CO2.source
+        say("in step with room air"),
+        say("{ROOM_CO2:g} uatm", ROOM_CO2=carbonate.ROOM_CO2),
+        aired,
+        "mg/L",
+        carbonate.ROOM_CO2.source,
     )
-    stood = Step("pH", f"KH {kh:g} dKH with that", carbonate.ph_from_co2(kh, aired, celsius), "pH", source)
+    stood = Step(
+        say("pH"),
+        say("KH {kh:g} dKH with that", kh=kh),
+        carbonate.ph_from_co2(kh, aired, celsius),
+        "pH",
+        source,
+    )
     return figures | figure_of(
         "standing_ph",
-        "what the pH becomes once this water has stood in a room",
+        say("what the pH becomes once this water has stood in a room"),
         "pH",
-        {"KH reading": inputs["KH reading"], "CO2 of the room": carbonate.ROOM_CO2.interval},
-        lambda x: carbonate.ph_from_co2(
-            x["KH reading"], carbonate.co2_with_air(x["CO2 of the room"], celsius), celsius
-        ),
+        {_KH: inputs[_KH], _AIR: carbonate.ROOM_CO2.interval},
+        lambda x: carbonate.ph_from_co2(x[_KH], carbonate.co2_with_air(x[_AIR], celsius), celsius),
         [air, stood],
     )
 
@@ -92,38 +109,52 @@ def _buffer(facts: Facts) -> dict[str, Figure]:
         return {}
     routine = plan.routine
     figures: dict[str, Figure] = {}
-    weekly = Step("used up a week", "see kh_use_dkh_per_week", use.interval.value, "dKH", _BALANCE)
+    weekly = Step(say("used up a week"), say("see kh_use_dkh_per_week"), use.interval.value, "dKH", _BALANCE)
     if plan.water.KH_dkh is not None and plan.water.KH_dkh > LEAST_KH and use.interval.low > 0:
         kh = plan.water.KH_dkh
         weeks = min(YEAR, (kh - LEAST_KH) / use.interval.value)
-        step = Step("weeks", f"({kh:g} - {LEAST_KH:g} dKH) / use", weeks, "week", LEAST_KH.source)
+        step = Step(
+            say("weeks"),
+            say("({kh:g} - {least_kh:g} dKH) / use", kh=kh, least_kh=LEAST_KH),
+            weeks,
+            "week",
+            LEAST_KH.source,
+        )
         figures |= figure_of(
             "kh_weeks_without_change",
-            f"weeks without a change until KH is down to {LEAST_KH:g} dKH, 52 at most",
+            say("weeks without a change until KH is down to {least_kh:g} dKH, 52 at most", least_kh=LEAST_KH),
             "week",
-            {"KH use": use.interval, "KH reading": _reading(kh)},
-            lambda x: min(YEAR, max(0.0, x["KH reading"] - LEAST_KH) / x["KH use"]),
+            {_USE: use.interval, _KH: _reading(kh)},
+            lambda x: min(YEAR, max(0.0, x[_KH] - LEAST_KH) / x[_USE]),
             [weekly, step],
         )
     if plan.tap.KH_dkh is None or not routine.water_change:
         return figures
     tap, weeks_between = plan.tap.KH_dkh, routine.every_days / DAYS_PER_WEEK
     top_up = _top_up_per_interval(facts) if routine.top_up == "tap" else None
-    inputs = {"KH use": use.interval, "tap KH": _reading(tap), "top-up": top_up or Interval.exact(0.0)}
+    inputs = {_USE: use.interval, _TAP_KH: _reading(tap), _TOP_UP: top_up or Interval.exact(0.0)}
 
     def before(x: _Inputs) -> float:
-        gain = x["top-up"] * x["tap KH"] - x["KH use"] * weeks_between
-        return max(0.0, hardness.before_change(x["tap KH"], gain, routine.water_change))
+        gain = x[_TOP_UP] * x[_TAP_KH] - x[_USE] * weeks_between
+        return max(0.0, hardness.before_change(x[_TAP_KH], gain, routine.water_change))
 
     middle = {name: interval.value for name, interval in inputs.items()}
-    brought = middle["top-up"] * tap
-    formula = (
-        f"{tap:g} + ({brought:.2f} by top-up - {use.interval.value * weeks_between:.2f} used) "
-        f"/ {routine.water_change:.0%} changed, not below 0"
+    brought = middle[_TOP_UP] * tap
+    formula = say(
+        "{tap:g} + ({brought:.2f} by top-up - {use:.2f} used) / {water_change:.0%} changed, not below 0",
+        tap=tap,
+        brought=brought,
+        use=use.interval.value * weeks_between,
+        water_change=routine.water_change,
     )
-    step = Step("KH before a change", formula, before(middle), "dKH", _BALANCE)
+    step = Step(say("KH before a change"), formula, before(middle), "dKH", _BALANCE)
     return figures | figure_of(
-        "kh_before_change_dkh", "carbonate hardness before a change", "dKH", inputs, before, [weekly, step]
+        "kh_before_change_dkh",
+        say("carbonate hardness before a change"),
+        "dKH",
+        inputs,
+        before,
+        [weekly, step],
     )
 
 
@@ -135,35 +166,45 @@ def _topped_up(facts: Facts) -> dict[str, Figure]:
         return {}
     from_tap = routine.top_up == "tap"
     share = top_up if from_tap else Interval.exact(0.0)
-    inputs = {"top-up": share, "tap GH": _reading(tap)}
+    inputs = {_TOP_UP: share, _TAP_GH: _reading(tap)}
     per_week = DAYS_PER_WEEK / routine.every_days
-    water = "tap water" if from_tap else "pure water, which leaves nothing behind"
+    water = say("tap water") if from_tap else say("pure water, which leaves nothing behind")
     gain = Step(
-        "gain a week",
-        f"{share.value * per_week:.1%} of the tank topped up with {water}, at {tap:g} dGH",
+        say("gain a week"),
+        say(
+            "{share:.1%} of the tank topped up with {water}, at {tap:g} dGH",
+            share=share.value * per_week,
+            water=water,
+            tap=tap,
+        ),
         share.value * tap * per_week,
         "dGH",
         _BALANCE,
     )
     figures = figure_of(
         "gh_gain_dgh_per_week",
-        "general hardness that top-up adds a week",
+        say("general hardness that top-up adds a week"),
         "dGH",
         inputs,
-        lambda x: x["top-up"] * x["tap GH"] * per_week,
+        lambda x: x[_TOP_UP] * x[_TAP_GH] * per_week,
         [gain],
     )
     if not routine.water_change:
         return figures
 
     def before(x: _Inputs) -> float:
-        return hardness.before_change(x["tap GH"], x["top-up"] * x["tap GH"], routine.water_change)
+        return hardness.before_change(x[_TAP_GH], x[_TOP_UP] * x[_TAP_GH], routine.water_change)
 
     middle = {name: interval.value for name, interval in inputs.items()}
-    formula = f"{tap:g} + {share.value * tap:.2f} a time / {routine.water_change:.0%} changed"
-    step = Step("GH before a change", formula, before(middle), "dGH", _BALANCE)
+    formula = say(
+        "{tap:g} + {share:.2f} a time / {water_change:.0%} changed",
+        tap=tap,
+        share=share.value * tap,
+        water_change=routine.water_change,
+    )
+    step = Step(say("GH before a change"), formula, before(middle), "dGH", _BALANCE)
     return figures | figure_of(
-        "gh_before_change_dgh", "general hardness before a change", "dGH", inputs, before, [gain, step]
+        "gh_before_change_dgh", say("general hardness before a change"), "dGH", inputs, before, [gain, step]
     )
 
 
@@ -175,21 +216,21 @@ def _conductivity(facts: Facts) -> dict[str, Figure]:
     gh, kh = water.GH_dgh, water.KH_dkh
     value = conductivity.conductivity(gh, kh)
     step = Step(
-        "conductivity",
-        f"ions of {gh:g} dGH and {kh:g} dKH, and a little else",
+        say("conductivity"),
+        say("ions of {gh:g} dGH and {kh:g} dKH, and a little else", gh=gh, kh=kh),
         value,
         "uS/cm",
         conductivity.SODIUM.source,
     )
     return figure_of(
         "conductivity_estimate_us_cm",
-        "conductivity that this hardness would give",
+        say("conductivity that this hardness would give"),
         "uS/cm",
         {
             "GH reading": _reading(gh),
-            "KH reading": _reading(kh),
+            _KH: _reading(kh),
             "other salts": conductivity.BACKGROUND.interval,
         },
-        lambda x: conductivity.conductivity(x["GH reading"], x["KH reading"], x["other salts"]),
+        lambda x: conductivity.conductivity(x["GH reading"], x[_KH], x["other salts"]),
         [step],
     )

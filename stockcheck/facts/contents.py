@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
+from stockcheck.language import say
 from stockcheck.physics import volume
 from stockcheck.physics.quantity import Interval
 from stockcheck.physics.volume import Box
@@ -62,7 +63,11 @@ def property_source(material: Material, name: str) -> str:
 
 
 def _layer(where: str, layer: Substrate, material: Material, label: str) -> Body:
-    depth, share, bulk = f"depth of the {label}", f"solid share of the {label}", f"density of the {label}"
+    depth, share, bulk = (
+        say("depth of the {label}", label=label),
+        say("solid share of the {label}", label=label),
+        say("density of the {label}", label=label),
+    )
 
     def litres(x: Mapping[str, float], box: Box) -> float:
         front, back = layer.front_cm * x[depth], layer.back_cm * x[depth]
@@ -70,10 +75,25 @@ def _layer(where: str, layer: Substrate, material: Material, label: str) -> Body
         return volume.bed_litres(box, front, back, middle, layer.wall_cm)
 
     def formula(x: Mapping[str, float], box: Box) -> str:
-        middle = "" if layer.middle_cm is None else f", {layer.middle_cm:g} half way"
-        wall = "" if layer.wall_cm is None else f", a terrace behind a wall at {layer.wall_cm:g} cm"
-        depths = f"{layer.front_cm:g} cm in front{middle}, {layer.back_cm:g} behind{wall}"
-        return f"{litres(x, box):.1f} L of bed ({depths}) x {x[share]:.2f} solid"
+        middle = "" if layer.middle_cm is None else say(", {middle_cm:g} half way", middle_cm=layer.middle_cm)
+        wall = (
+            ""
+            if layer.wall_cm is None
+            else say(", a terrace behind a wall at {wall_cm:g} cm", wall_cm=layer.wall_cm)
+        )
+        depths = say(
+            "{front_cm:g} cm in front{middle}, {back_cm:g} behind{wall}",
+            front_cm=layer.front_cm,
+            middle=middle,
+            back_cm=layer.back_cm,
+            wall=wall,
+        )
+        return say(
+            "{litres:.1f} L of bed ({depths}) x {solid:.2f} solid",
+            litres=litres(x, box),
+            depths=depths,
+            solid=x[share],
+        )
 
     return Body(
         where=where,
@@ -93,7 +113,11 @@ def _layer(where: str, layer: Substrate, material: Material, label: str) -> Body
 
 
 def _weighed(where: str, mass_kg: float, material: Material, label: str) -> Body:
-    mass, bulk, pores = f"mass of the {label}", f"density of the {label}", f"porosity of the {label}"
+    mass, bulk, pores = (
+        say("mass of the {label}", label=label),
+        say("density of the {label}", label=label),
+        say("porosity of the {label}", label=label),
+    )
     return Body(
         where=where,
         label=label,
@@ -106,7 +130,12 @@ def _weighed(where: str, mass_kg: float, material: Material, label: str) -> Body
         displaced=lambda x, box: x[mass] / x[bulk] * (1 - x[pores]),
         room=lambda x, box: volume.heap_litres(x[mass] / x[bulk]),
         mass_kg=lambda x, box: x[mass],
-        formula=lambda x, box: f"{x[mass]:g} kg / {x[bulk]:.2f} kg/L x (1 - {x[pores]:.2f} pores)",
+        formula=lambda x, box: say(
+            "{mass:g} kg / {density:.2f} kg/L x (1 - {pores:.2f} pores)",
+            mass=x[mass],
+            density=x[bulk],
+            pores=x[pores],
+        ),
         source=property_source(material, "density_kg_l"),
     )
 
@@ -115,9 +144,9 @@ def _sized(
     where: str, size_cm: tuple[float, float, float], count: int, material: Material, label: str
 ) -> Body:
     fills, bulk, pores = (
-        f"share of its box the {label} fills",
-        f"density of the {label}",
-        f"porosity of the {label}",
+        say("share of its box the {label} fills", label=label),
+        say("density of the {label}", label=label),
+        say("porosity of the {label}", label=label),
     )
     around = " x ".join(f"{side:g}" for side in size_cm)
 
@@ -136,8 +165,12 @@ def _sized(
         displaced=lambda x, box: litres(x) * (1 - x[pores]),
         room=lambda x, box: volume.heap_litres(litres(x)),
         mass_kg=lambda x, box: litres(x) * x[bulk],
-        formula=lambda x, box: (
-            f"{count} x {around} cm x {x[fills]:.2f} of the box x (1 - {x[pores]:.2f} pores)"
+        formula=lambda x, box: say(
+            "{count} x {around} cm x {fills:.2f} of the box x (1 - {pores:.2f} pores)",
+            count=count,
+            around=around,
+            fills=x[fills],
+            pores=x[pores],
         ),
         source=property_source(material, "box_share"),
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from stockcheck.facts.model import Facts, Figure, Group, Step, given
 from stockcheck.facts.plain import plain
+from stockcheck.language import say
 from stockcheck.physics.growth import GROWTH_PERFORMANCE, MM_PER_CM, MONTHS_PER_YEAR, years_to_adult
 from stockcheck.physics.quantity import Influence, Interval
 
@@ -15,10 +16,12 @@ def growth_figures(facts: Facts) -> dict[str, Figure]:
         return {}
     slowest = max((interval for _, interval in months.values()), key=lambda interval: interval.value)
     name = "months_to_adult_size"
-    influence = Influence("growth of the species", slowest.high, slowest.low)
+    influence = Influence(say("growth of the species"), slowest.high, slowest.low)
     steps = [_step(group, interval) for group, interval in months.values()]
     return {
-        name: Figure(name, "months until the youngest are grown", slowest, "month", [influence], given(steps))
+        name: Figure(
+            name, say("months until the youngest are grown"), slowest, "month", [influence], given(steps)
+        )
     }
 
 
@@ -37,5 +40,5 @@ def _months(group: Group) -> Interval:
 def _step(group: Group, months: Interval) -> Step:
     assert group.length_now_mm is not None and group.length_mm is not None
     now, adult = plain(group.length_now_mm.value), plain(group.length_mm.value)
-    formula = f"from {now} to {adult} mm by dL/dt = K (L_inf - L)"
+    formula = say("from {now} to {adult} mm by dL/dt = K (L_inf - L)", now=now, adult=adult)
     return Step(group.species.scientific_name, formula, months.value, "month", GROWTH_PERFORMANCE.source)

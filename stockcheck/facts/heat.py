@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from stockcheck.facts import heat_model as h
 from stockcheck.facts.heat_steps import heat_steps
 from stockcheck.facts.model import Facts, Figure, Steps
+from stockcheck.language import say
 from stockcheck.physics import heat
 from stockcheck.physics.heat import Vessel
 from stockcheck.physics.quantity import Interval, propagate
@@ -17,16 +18,16 @@ if TYPE_CHECKING:
     from stockcheck.table.read import Table
 
 _LABELS = {
-    "heat_loss_w_per_k": ("heat lost for each degree over the room", "W/K"),
-    "heater_power_w": ("heater power needed in the coldest room", "W"),
-    "heating_kwh_per_month": ("heating in the room's middle temperature", "kWh/month"),
-    "full_power_temperature_c": ("warmest water that full power holds in the coldest room", "degC"),
-    "stuck_on_temperature_c": ("water with one heater stuck on, in the warmest room", "degC"),
-    "stuck_on_of_two_temperature_c": ("the same with one stuck out of two of half the power", "degC"),
-    "stuck_on_hours": ("hours until a stuck heater passes what the animals tolerate, 72 at most", "h"),
-    "failed_temperature_c": ("water without its heater in the coldest room", "degC"),
-    "failed_hours": ("hours without heater until the animals' lower limit, 72 at most", "h"),
-    "evaporation_l_per_day": ("water that evaporates", "L/day"),
+    "heat_loss_w_per_k": (say("heat lost for each degree over the room"), "W/K"),
+    "heater_power_w": (say("heater power needed in the coldest room"), "W"),
+    "heating_kwh_per_month": (say("heating in the room's middle temperature"), "kWh/month"),
+    "full_power_temperature_c": (say("warmest water that full power holds in the coldest room"), "degC"),
+    "stuck_on_temperature_c": (say("water with one heater stuck on, in the warmest room"), "degC"),
+    "stuck_on_of_two_temperature_c": (say("the same with one stuck out of two of half the power"), "degC"),
+    "stuck_on_hours": (say("hours until a stuck heater passes what the animals tolerate, 72 at most"), "h"),
+    "failed_temperature_c": (say("water without its heater in the coldest room"), "degC"),
+    "failed_hours": (say("hours without heater until the animals' lower limit, 72 at most"), "h"),
+    "evaporation_l_per_day": (say("water that evaporates"), "L/day"),
 }
 
 

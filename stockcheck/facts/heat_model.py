@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
+from stockcheck.language import say
 from stockcheck.physics import heat
 from stockcheck.physics.heat import Vessel
 from stockcheck.physics.quantity import Constant
 from stockcheck.physics.water import HOURS_PER_DAY, evaporation
 
-SITING = "siting of the tank"
+SITING = say("siting of the tank")
 EVAPORATION = "evaporation"
-VOLUME = "water volume"
+VOLUME = say("water volume")
 
 #: A failure is followed no further than this.
 HORIZON = Constant(72.0, "h", "common practice, no source: three days")

@@ -7,11 +7,12 @@ from collections.abc import Mapping
 from stockcheck.facts import heat_model as h
 from stockcheck.facts.heat_model import Setting
 from stockcheck.facts.model import Step
+from stockcheck.language import say
 from stockcheck.physics import heat
 from stockcheck.physics.volume import CM3_PER_L
 from stockcheck.physics.water import HEAT_CAPACITY, evaporation
 
-_BALANCE = "heat balance of panes, base, top and evaporation"
+_BALANCE = say("heat balance of panes, base, top and evaporation")
 
 
 def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]]:
@@ -26,35 +27,67 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
         return steps
     steps["heating_kwh_per_month"] = [
         *_loss_steps(setting, x, middle),
-        _line("month", f"that loss x {h.HOURS_PER_MONTH:g} h", results, "heating_kwh_per_month", "kWh"),
+        _line(
+            say("month"),
+            say("that loss x {HOURS_PER_MONTH:g} h", HOURS_PER_MONTH=h.HOURS_PER_MONTH),
+            results,
+            "heating_kwh_per_month",
+            "kWh",
+        ),
     ]
     capacity = heat.heat_capacity_wh(x[h.VOLUME], setting.water_c)
-    store = Step("store", f"{x[h.VOLUME]:.0f} L of water", capacity, "Wh/K", HEAT_CAPACITY.source)
-    from_to = f"from {setting.water_c:g} degC with {capacity:.0f} Wh/K"
+    store = Step(
+        say("store"),
+        say("{volume:.0f} L of water", volume=x[h.VOLUME]),
+        capacity,
+        "Wh/K",
+        HEAT_CAPACITY.source,
+    )
+    from_to = say(
+        "from {water_c:g} degC with {capacity:.0f} Wh/K", water_c=setting.water_c, capacity=capacity
+    )
     if setting.cold_c is not None:
         total = setting.power_w * setting.heaters
-        where = f"in a room of {setting.cold_c:g} degC"
+        where = say("in a room of {cold_c:g} degC", cold_c=setting.cold_c)
         steps["heater_power_w"] = _loss_steps(setting, x, setting.cold_c)
         steps["full_power_temperature_c"] = [
-            _line("balance", f"loss = {total:g} W {where}", results, "full_power_temperature_c", "degC")
+            _line(
+                say("balance"),
+                say("loss = {total:g} W {where}", total=total, where=where),
+                results,
+                "full_power_temperature_c",
+                "degC",
+            )
         ]
-        failed = _line("balance", f"loss = 0 W {where}", results, "failed_temperature_c", "degC")
+        failed = _line(
+            say("balance"), say("loss = 0 W {where}", where=where), results, "failed_temperature_c", "degC"
+        )
         steps["failed_temperature_c"] = [failed]
         steps["failed_hours"] = [
             store,
             failed,
             *_time(
-                results, "failed_hours", f"{from_to} to {setting.edges.low_c} degC ({setting.edges.low_by})"
+                results,
+                "failed_hours",
+                say(
+                    "{from_to} to {low_c} degC ({low_by})",
+                    from_to=from_to,
+                    low_c=setting.edges.low_c,
+                    low_by=setting.edges.low_by,
+                ),
             ),
         ]
     if setting.warm_c is not None:
-        where = f"in a room of {setting.warm_c:g} degC"
-        one, half = f"loss = {setting.power_w:g} W {where}", f"loss = {setting.power_w / 2:g} W {where}"
-        stuck = _line("balance", one, results, "stuck_on_temperature_c", "degC")
+        where = say("in a room of {warm_c:g} degC", warm_c=setting.warm_c)
+        one, half = (
+            say("loss = {power_w:g} W {where}", power_w=setting.power_w, where=where),
+            say("loss = {power_w:g} W {where}", power_w=setting.power_w / 2, where=where),
+        )
+        stuck = _line(say("balance"), one, results, "stuck_on_temperature_c", "degC")
         steps["stuck_on_temperature_c"] = [stuck]
         if setting.heaters == 1:
             steps["stuck_on_of_two_temperature_c"] = [
-                _line("balance", half, results, "stuck_on_of_two_temperature_c", "degC")
+                _line(say("balance"), half, results, "stuck_on_of_two_temperature_c", "degC")
             ]
         steps["stuck_on_hours"] = [
             store,
@@ -62,7 +95,12 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
             *_time(
                 results,
                 "stuck_on_hours",
-                f"{from_to} to {setting.edges.high_c} degC ({setting.edges.high_by})",
+                say(
+                    "{from_to} to {high_c} degC ({high_by})",
+                    from_to=from_to,
+                    high_c=setting.edges.high_c,
+                    high_by=setting.edges.high_by,
+                ),
             ),
         ]
     return steps
@@ -74,7 +112,15 @@ def _line(name: str, formula: str, results: Mapping[str, float], key: str, unit:
 
 def _time(results: Mapping[str, float], key: str, formula: str) -> list[Step]:
     return (
-        [_line("time", f"{formula}, at most {h.HORIZON:g} h followed", results, key, "h")]
+        [
+            _line(
+                say("time"),
+                say("{formula}, at most {HORIZON:g} h followed", formula=formula, HORIZON=h.HORIZON),
+                results,
+                key,
+                "h",
+            )
+        ]
         if key in results
         else []
     )
@@ -88,32 +134,36 @@ def _loss_steps(setting: Setting, x: Mapping[str, float], room_c: float) -> list
     base = heat.BASE * vessel.floor_m2 * difference * x[h.SITING]
     damp = heat.evaporation_loss(water, room_c, setting.humidity, vessel.floor_m2, x[h.EVAPORATION])
     top = heat.surface_loss(water, room_c, setting.humidity, vessel, 0.0)
-    cover = "under a glass lid" if vessel.lid else "open"
-    gap = f"{difference:.1f} K over a room of {room_c:.1f} degC"
+    cover = say("under a glass lid") if vessel.lid else "open"
+    gap = say("{difference:.1f} K over a room of {room_c:.1f} degC", difference=difference, room_c=room_c)
     return [
         Step(
-            "panes",
+            say("panes"),
             f"{u:.1f} W/m2K x {vessel.sides_m2:.2f} m2 x {gap}",
             u * vessel.sides_m2 * difference * x[h.SITING],
             "W",
             heat.CHURCHILL_BASE.source,
         ),
-        Step("base", f"{heat.BASE:g} W/m2K x {vessel.floor_m2:.2f} m2", base, "W", heat.BASE.source),
+        Step(say("base"), f"{heat.BASE:g} W/m2K x {vessel.floor_m2:.2f} m2", base, "W", heat.BASE.source),
         Step(
-            "top",
-            f"{vessel.floor_m2:.2f} m2, {cover}: air and radiation",
+            say("top"),
+            say("{floor_m2:.2f} m2, {cover}: air and radiation", floor_m2=vessel.floor_m2, cover=cover),
             top,
             "W",
             heat.MCADAMS_LAMINAR.source,
         ),
         Step(
-            "evaporation",
-            f"{x[h.EVAPORATION]:g} of a quiet open surface, air at {setting.humidity:.0%}",
+            say("evaporation"),
+            say(
+                "{evaporation:g} of a quiet open surface, air at {humidity:.0%}",
+                evaporation=x[h.EVAPORATION],
+                humidity=setting.humidity,
+            ),
             damp,
             "W",
             heat.evaporation_scale(vessel.lid).source,
         ),
-        Step("loss", "the sum", h.loss(setting, x, water, room_c), "W", _BALANCE),
+        Step(say("loss"), say("the sum"), h.loss(setting, x, water, room_c), "W", _BALANCE),
     ]
 
 
@@ -122,8 +172,13 @@ def _cross_check(setting: Setting, slope: float) -> Step:
     litres = vessel.length_cm * vessel.width_cm * vessel.water_height_cm / CM3_PER_L
     rule = heat.RULE_WITH_LID if vessel.lid else heat.RULE_OPEN
     by_rule = heat.rule_of_volume(litres, vessel.lid)
-    formula = f"slope of the loss; {rule:g} x {litres:.0f} L^(2/3) would say {by_rule:.1f}"
-    return Step("for each degree", formula, slope, "W/K", rule.source)
+    formula = say(
+        "slope of the loss; {rule:g} x {litres:.0f} L^(2/3) would say {by_rule:.1f}",
+        rule=rule,
+        litres=litres,
+        by_rule=by_rule,
+    )
+    return Step(say("for each degree"), formula, slope, "W/K", rule.source)
 
 
 def _evaporation_step(
@@ -132,4 +187,4 @@ def _evaporation_step(
     per_hour = evaporation(setting.water_c, room_c, setting.humidity)
     formula = f"{per_hour:.3f} kg/m2/h x {setting.vessel.floor_m2:.2f} m2 x {x[h.EVAPORATION]:g} x 24 h"
     source = "Shah 2014; " + heat.evaporation_scale(setting.vessel.lid).source
-    return Step("evaporation", formula, results["evaporation_l_per_day"], "L/day", source)
+    return Step(say("evaporation"), formula, results["evaporation_l_per_day"], "L/day", source)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import floor, inf, log10
 
+from stockcheck.language import say
 from stockcheck.physics.quantity import Interval
 
 
@@ -12,7 +13,7 @@ def plain(value: float, digits: int = 2) -> str:
     if value == 0:
         return "0"
     if abs(value) == inf:
-        return "without limit"
+        return say("without limit")
     places = digits - 1 - floor(log10(abs(value)))
     text = f"{round(value, places):.{max(0, places)}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
@@ -21,13 +22,13 @@ def plain(value: float, digits: int = 2) -> str:
 def span(interval: Interval, unit: str, digits: int = 2) -> str:
     """The middle with its interval: ``0.05 mg/L (0.02 to 0.13)``."""
     low, value, high = (plain(number, digits) for number in interval)
-    return f"{value} {unit} ({low} to {high})"
+    return say("{value} {unit} ({low} to {high})", value=value, unit=unit, low=low, high=high)
 
 
 def duration(hours: float) -> str:
     """A time as a keeper says it: ``45 minutes``, ``4.3 hours``, ``three days or more``."""
     if hours >= 72:
-        return "three days or more"
+        return say("three days or more")
     if hours < 1.5:
-        return f"{plain(hours * 60)} minutes"
-    return f"{plain(hours)} hours"
+        return say("{hours} minutes", hours=plain(hours * 60))
+    return say("{hours} hours", hours=plain(hours))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from stockcheck.facts.contents import Body, bodies_of
 from stockcheck.facts.model import Figure, Step, Steps, given
+from stockcheck.language import say
 from stockcheck.physics import structure, volume
 from stockcheck.physics.quantity import Constant, Interval, propagate
 from stockcheck.physics.volume import Box
@@ -18,21 +19,30 @@ from stockcheck.plan.model import Plan, Tank
 if TYPE_CHECKING:
     from stockcheck.table.read import Table
 
+#: Names of the uncertain inputs, as a reader of the report sees them.
+_LENGTH, _WIDTH, _HEIGHT = say("length"), say("width"), say("height")
+_MEASURED = say("measured volume")
+_GLASS = say("glass thickness")
+_GAP = say("water line below the rim")
 _GEOMETRY = "geometry of a box"
 _ROOM_TEMPERATURE = Constant(25.0, "degC", "common practice, no source: a tropical tank")
 _LITRES_PER_M3 = Constant(1000.0, "L/m3", "definition")
 _NAMES = {
-    "gross_volume_l": ("inside volume to the rim", "L"),
-    "geometry_volume_l": ("water volume by geometry", "L"),
-    "net_volume_l": ("net water volume", "L"),
-    "water_height_cm": ("water height over the bottom pane", "cm"),
-    "floor_cm2": ("floor", "cm2"),
-    "open_share": ("share of the tank that bed and stones leave to swim in", "1"),
-    "surface_cm2": ("water surface", "cm2"),
-    "filled_mass_kg": ("mass of the filled tank, without its stand", "kg"),
-    "floor_load_kn_m2": ("load on its own footprint", "kN/m2"),
-    "glass_safety_factor": ("safety factor of the front pane", "1"),
+    "gross_volume_l": (say("inside volume to the rim"), "L"),
+    "geometry_volume_l": (say("water volume by geometry"), "L"),
+    "net_volume_l": (say("net water volume"), "L"),
+    "water_height_cm": (say("water height over the bottom pane"), "cm"),
+    "floor_cm2": (say("floor"), "cm2"),
+    "open_share": (say("share of the tank that bed and stones leave to swim in"), "1"),
+    "surface_cm2": (say("water surface"), "cm2"),
+    "filled_mass_kg": (say("mass of the filled tank, without its stand"), "kg"),
+    "floor_load_kn_m2": (say("load on its own footprint"), "kN/m2"),
+    "glass_safety_factor": (say("safety factor of the front pane"), "1"),
 }
+
+
+#: The step that says which water line would explain a measured volume.
+WATER_LINE_STEP = say("explained by a water line below the rim of")
 
 
 class Measured(NamedTuple):
@@ -48,15 +58,19 @@ def measured_volume(tank: Tank) -> Measured | None:
     if litres is None:
         return None
     if tank.water_volume_l is not None:
-        error, formula = volume.MEASURED_ERROR, f"{litres:g} L measured while filling"
+        error, formula = volume.MEASURED_ERROR, say("{litres:g} L measured while filling", litres=litres)
     elif tank.buckets is not None:
-        error, formula = volume.BUCKET_ERROR, f"{tank.buckets[0]} buckets x {tank.buckets[1]:g} L"
+        error, formula = (
+            volume.BUCKET_ERROR,
+            say("{count} buckets x {each:g} L", count=tank.buckets[0], each=tank.buckets[1]),
+        )
     else:
         assert tank.fill is not None
-        error, formula = volume.TIMED_ERROR, f"{tank.fill[0]:g} L/min x {tank.fill[1]:g} min"
-    return Measured(
-        error.interval.scaled(litres), Step("measured volume", formula, litres, "L", error.source)
-    )
+        error, formula = (
+            volume.TIMED_ERROR,
+            say("{rate:g} L/min x {minutes:g} min", rate=tank.fill[0], minutes=tank.fill[1]),
+        )
+    return Measured(error.interval.scaled(litres), Step(_MEASURED, formula, litres, "L", error.source))
 
 
 def volume_figures(plan: Plan, table: Table) -> dict[str, Figure]:
@@ -72,16 +86,16 @@ def volume_figures(plan: Plan, table: Table) -> dict[str, Figure]:
     bodies = bodies_of(tank, table)
     glass = glass_thickness(tank)
     inputs = {
-        "length": _around(tank.length_cm, volume.TAPE_ERROR),
-        "width": _around(tank.width_cm, volume.TAPE_ERROR),
-        "height": _around(tank.height_cm, volume.TAPE_ERROR),
-        "glass thickness": glass,
-        "water line below the rim": _around(tank.fill_gap_cm, volume.GAP_ERROR, least=0.0),
+        _LENGTH: _around(tank.length_cm, volume.TAPE_ERROR),
+        _WIDTH: _around(tank.width_cm, volume.TAPE_ERROR),
+        _HEIGHT: _around(tank.height_cm, volume.TAPE_ERROR),
+        _GLASS: glass,
+        _GAP: _around(tank.fill_gap_cm, volume.GAP_ERROR, least=0.0),
     }
     for body in bodies:
         inputs.update(body.inputs)
     if measured:
-        inputs["measured volume"] = measured.litres
+        inputs[_MEASURED] = measured.litres
 
     def model(x: Mapping[str, float]) -> dict[str, float]:
         return _vessel(tank, bodies, x)
@@ -94,7 +108,7 @@ def volume_figures(plan: Plan, table: Table) -> dict[str, Figure]:
         for name, (label, unit) in _NAMES.items()
     }
     figures["glass_mm"] = Figure(
-        "glass_mm", "thickness of the panes", glass, "mm", [], given([_glass_step(tank, glass)])
+        "glass_mm", say("thickness of the panes"), glass, "mm", [], given([_glass_step(tank, glass)])
     )
     if measured:
         figures["net_volume_l"] = _measured_figure(measured)
@@ -111,8 +125,8 @@ def overfull(plan: Plan, table: Table, figures: Mapping[str, Figure]) -> Fault |
         return None
     tank, bodies = plan.tank, bodies_of(plan.tank, table)
     point = {name: each.value for body in bodies for name, each in body.inputs.items()}
-    point["glass thickness"] = glass_thickness(tank).value
-    point |= {"length": tank.length_cm or 0.0, "width": tank.width_cm or 0.0, "height": tank.height_cm or 0.0}
+    point[_GLASS] = glass_thickness(tank).value
+    point |= {_LENGTH: tank.length_cm or 0.0, _WIDTH: tank.width_cm or 0.0, _HEIGHT: tank.height_cm or 0.0}
     box = _box(tank, point)
     there = volume.box_litres(box.length, box.width, height.interval.value)
     largest = max(bodies, key=lambda body: body.room(point, box))
@@ -120,9 +134,14 @@ def overfull(plan: Plan, table: Table, figures: Mapping[str, Figure]) -> Fault |
         plan.path,
         None,
         largest.where,
-        f"so much {largest.label} does not fit: as it lies it takes {largest.room(point, box):.0f} L, "
-        f"and there are {there:.0f} L up to the water line",
-        "Look at its depth, size or mass, and at the tank's measures.",
+        say(
+            "so much {largest_label} does not fit: as it lies it takes {room:.0f} L, and there are "
+            "{there:.0f} L up to the water line",
+            largest_label=largest.label,
+            room=largest.room(point, box),
+            there=there,
+        ),
+        say("Look at its depth, size or mass, and at the tank's measures."),
     )
 
 
@@ -145,13 +164,13 @@ def _measured_figure(measured: Measured) -> Figure:
 
 def _box(tank: Tank, x: Mapping[str, float]) -> Box:
     if tank.measured == "inside":
-        return Box(x["length"], x["width"], x["height"])
-    return volume.inside(x["length"], x["width"], x["height"], x["glass thickness"])
+        return Box(x[_LENGTH], x[_WIDTH], x[_HEIGHT])
+    return volume.inside(x[_LENGTH], x[_WIDTH], x[_HEIGHT], x[_GLASS])
 
 
 def _vessel(tank: Tank, bodies: list[Body], x: Mapping[str, float]) -> dict[str, float]:
     """Everything that follows from the measures, from one set of inputs."""
-    box, glass, gap = _box(tank, x), x["glass thickness"], x["water line below the rim"]
+    box, glass, gap = _box(tank, x), x[_GLASS], x[_GAP]
     outer = volume.outside(box, glass)
     water_height = max(box.height - gap, 0.0)
     braced = tank.brace == "euro"
@@ -161,7 +180,7 @@ def _vessel(tank: Tank, bodies: list[Body], x: Mapping[str, float]) -> dict[str,
     column = volume.box_litres(box.length, box.width, water_height)
     geometry = max(column - displaced, volume.LEAST_LITRES)
     taken = sum([body.room(x, box) for body in bodies])
-    net = x.get("measured volume", geometry)
+    net = x.get(_MEASURED, geometry)
     panes = volume.glass_litres(box, glass)
     strips = volume.brace_area_cm2(box) * glass / volume.MM_PER_CM / volume.CM3_PER_L if braced else 0.0
     mass = (
@@ -186,9 +205,9 @@ def _vessel(tank: Tank, bodies: list[Body], x: Mapping[str, float]) -> dict[str,
 
 def _glass_step(tank: Tank, glass: Interval) -> Step:
     if tank.glass_mm is not None:
-        return Step("panes", "as stated", glass.value, "mm", "the plan")
-    source = f"{structure.SAFETY_FACTOR.source}; next stock thickness"
-    return Step("panes", "not stated: usual for such a tank", glass.value, "mm", source)
+        return Step(say("panes"), say("as stated"), glass.value, "mm", "the plan")
+    source = say("{source}; next stock thickness", source=structure.SAFETY_FACTOR.source)
+    return Step(say("panes"), say("not stated: usual for such a tank"), glass.value, "mm", source)
 
 
 def _steps(
@@ -199,41 +218,59 @@ def _steps(
     box = _box(tank, x)
     sides = f"{box.length:.1f} x {box.width:.1f}"
     sizes = f"{tank.length_cm:g} x {tank.width_cm:g} x {tank.height_cm:g} cm {tank.measured}"
-    glass, gap, height = x["glass thickness"], x["water line below the rim"], results["water_height_cm"]
-    panes = f", panes of {glass:g} mm" if tank.measured == "outside" else ""
+    glass, gap, height = x[_GLASS], x[_GAP], results["water_height_cm"]
+    panes = say(", panes of {glass:g} mm", glass=glass) if tank.measured == "outside" else ""
     rim = Step(
-        "inside box",
+        say("inside box"),
         f"{sizes}{panes}: {sides} x {box.height:.1f} cm",
         results["gross_volume_l"],
         "L",
         _GEOMETRY,
     )
     line = Step(
-        "water height", f"{box.height:.1f} cm - {gap:g} cm to the water line", height, "cm", "the plan"
+        say("water height"),
+        say("{height:.1f} cm - {gap:g} cm to the water line", height=box.height, gap=gap),
+        height,
+        "cm",
+        "the plan",
     )
-    floor = Step("floor", f"{sides} cm", results["floor_cm2"], "cm2", _GEOMETRY)
+    floor = Step(say("floor"), f"{sides} cm", results["floor_cm2"], "cm2", _GEOMETRY)
     to_line = Step(
-        "box to the water line",
+        say("box to the water line"),
         f"{sides} x {height:.1f} cm",
         volume.box_litres(box.length, box.width, height),
         "L",
         _GEOMETRY,
     )
     rooms = [
-        Step(f"room for {body.label}", "as it lies, its gaps counted", body.room(x, box), "L", body.source)
+        Step(
+            say("room for {body_label}", body_label=body.label),
+            say("as it lies, its gaps counted"),
+            body.room(x, box),
+            "L",
+            body.source,
+        )
         for body in bodies
     ]
-    open_share = Step("open", "1 - all that / box to the water line", results["open_share"], "1", _GEOMETRY)
+    open_share = Step(
+        say("open"), say("1 - all that / box to the water line"), results["open_share"], "1", _GEOMETRY
+    )
     chain = [rim, line, to_line, *_displacement_steps(tank, bodies, x, box)]
     chain.append(
-        Step("water", "box to the water line less all that", results["geometry_volume_l"], "L", _GEOMETRY)
+        Step(
+            say("water"),
+            say("box to the water line less all that"),
+            results["geometry_volume_l"],
+            "L",
+            _GEOMETRY,
+        )
     )
     net = measured.litres.value if measured else results["geometry_volume_l"]
     mass = results["filled_mass_kg"]
     weight = [
         Step(
-            "water",
-            f"{net:.0f} L at 25 degC",
+            say("water"),
+            say("{net:.0f} L at 25 degC", net=net),
             net * density(_ROOM_TEMPERATURE) / _LITRES_PER_M3,
             "kg",
             DENSITY_A5.source,
@@ -241,7 +278,7 @@ def _steps(
         *(
             Step(
                 body.label,
-                "dry" if body.bed_depth else "as it lies there",
+                "dry" if body.bed_depth else say("as it lies there"),
                 body.mass_kg(x, box),
                 "kg",
                 body.source,
@@ -249,8 +286,8 @@ def _steps(
             for body in bodies
         ),
         Step(
-            "filled",
-            "water, panes of glass at 2.5 kg/L, and all that",
+            say("filled"),
+            say("water, panes of glass at 2.5 kg/L, and all that"),
             mass,
             "kg",
             structure.GLASS_DENSITY.source,
@@ -258,22 +295,27 @@ def _steps(
     ]
     outer = volume.outside(box, glass)
     load = Step(
-        "load",
+        say("load"),
         f"{mass:.0f} kg x 9.81 m/s2 / ({outer.length:.0f} x {outer.width:.0f} cm)",
         results["floor_load_kn_m2"],
         "kN/m2",
         structure.GRAVITY.source,
     )
     compare = Step(
-        "dwelling floor",
-        "what such a floor carries spread over the room",
+        say("dwelling floor"),
+        say("what such a floor carries spread over the room"),
         structure.FLOOR_A,
         "kN/m2",
         structure.FLOOR_A.source,
     )
     strength = Step(
-        "safety factor",
-        f"19.2 N/mm2 x ({glass:g} mm)2 / bending of {outer.length:.0f} cm under {height:.1f} cm of water",
+        say("safety factor"),
+        say(
+            "19.2 N/mm2 x ({glass:g} mm)2 / bending of {length:.0f} cm under {height:.1f} cm of water",
+            glass=glass,
+            length=outer.length,
+            height=height,
+        ),
         results["glass_safety_factor"],
         "1",
         structure.SAFETY_FACTOR.source,
@@ -294,17 +336,23 @@ def _steps(
 
 def _displacement_steps(tank: Tank, bodies: list[Body], x: Mapping[str, float], box: Box) -> list[Step]:
     steps = [
-        Step(f"displaced by {body.label}", body.formula(x, box), body.displaced(x, box), "L", body.source)
+        Step(
+            say("displaced by {body_label}", body_label=body.label),
+            body.formula(x, box),
+            body.displaced(x, box),
+            "L",
+            body.source,
+        )
         for body in bodies
     ]
     if tank.equipment_l:
-        steps.append(Step("displaced by equipment", "as stated", tank.equipment_l, "L", "the plan"))
+        steps.append(Step(say("displaced by equipment"), say("as stated"), tank.equipment_l, "L", "the plan"))
     if tank.brace == "euro":
-        litres = volume.brace_litres(box, x["glass thickness"], x["water line below the rim"])
+        litres = volume.brace_litres(box, x[_GLASS], x[_GAP])
         steps.append(
             Step(
-                "displaced by the brace",
-                "strips of 5 cm, as far as they dip in",
+                say("displaced by the brace"),
+                say("strips of 5 cm, as far as they dip in"),
                 litres,
                 "L",
                 volume.BRACE_WIDTH.source,
@@ -322,8 +370,8 @@ def _difference(
     high = gap + hypot(measured.litres.high - measured.litres.value, geometry.value - geometry.low)
     steps = [
         measured.step,
-        Step("by geometry", "see geometry_volume_l", geometry.value, "L", _GEOMETRY),
-        Step("difference", "measured less geometry", gap, "L", "arithmetic"),
+        Step(say("by geometry"), say("see geometry_volume_l"), geometry.value, "L", _GEOMETRY),
+        Step(say("difference"), say("measured less geometry"), gap, "L", "arithmetic"),
     ]
     box = _box(tank, x)
     rise = gap * volume.CM3_PER_L / box.floor_cm2
@@ -331,7 +379,7 @@ def _difference(
     if line >= 0:
         steps.append(
             Step(
-                "explained by a water line below the rim of",
+                WATER_LINE_STEP,
                 f"{tank.fill_gap_cm:g} - {rise:.1f} cm",
                 line,
                 "cm",
@@ -342,13 +390,19 @@ def _difference(
         litres = body.displaced(x, box)
         scale = 1 - gap / litres if litres else -1.0
         if body.bed_depth and scale >= 0:
-            text = f"its depths x {scale:.2f}, if all else holds"
+            text = say("its depths x {scale:.2f}, if all else holds", scale=scale)
             steps.append(
-                Step(f"explained by {body.label} that is thicker or thinner", text, scale, "1", _GEOMETRY)
+                Step(
+                    say("explained by {body_label} that is thicker or thinner", body_label=body.label),
+                    text,
+                    scale,
+                    "1",
+                    _GEOMETRY,
+                )
             )
     return Figure(
         "volume_difference_l",
-        "measured less geometric volume",
+        say("measured less geometric volume"),
         Interval(low, gap, high),
         "L",
         [],

@@ -16,6 +16,7 @@ from stockcheck.facts.waste_inputs import feed_material, setting_and_inputs
 from stockcheck.facts.waste_model import Setting, nitrogen_flow
 from stockcheck.facts.waste_startup import is_grown_in, startup_figures
 from stockcheck.facts.waste_steps import Chain
+from stockcheck.language import say
 from stockcheck.physics.quantity import propagate
 
 if TYPE_CHECKING:
@@ -23,48 +24,48 @@ if TYPE_CHECKING:
 
 #: Figure, label, result of the model, unit, method of ``Chain`` that writes its steps.
 _ROWS = (
-    ("feed_g_per_day", "feed a day", "feed", "g/day", Chain.feed),
-    ("ration_g_per_day", "feed that these animals usually get", "ration", "g/day", Chain.ration),
-    ("nitrogen_load_mg_per_day", "ammonia nitrogen from feed", "load", "mg N/day", Chain.load),
-    ("nitrogen_load_now_mg_per_day", "the same today", "load_now", "mg N/day", Chain.load_now),
-    ("solids_g_per_day", "faeces and leftovers, dry", "solids", "g/day", Chain.solids),
+    ("feed_g_per_day", say("feed a day"), "feed", "g/day", Chain.feed),
+    ("ration_g_per_day", say("feed that these animals usually get"), "ration", "g/day", Chain.ration),
+    ("nitrogen_load_mg_per_day", say("ammonia nitrogen from feed"), "load", "mg N/day", Chain.load),
+    ("nitrogen_load_now_mg_per_day", say("the same today"), "load_now", "mg N/day", Chain.load_now),
+    ("solids_g_per_day", say("faeces and leftovers, dry"), "solids", "g/day", Chain.solids),
     (
         "removal_capacity_mg_per_day",
-        "removal by bacteria and plants at {limit} mg/L TAN",
+        say("removal by bacteria and plants at {limit} mg/L TAN"),
         "capacity",
         "mg N/day",
         Chain.capacity,
     ),
     (
         "flow_cap_mg_per_day",
-        "most that the filter's flow can carry at {limit} mg/L TAN",
+        say("most that the filter's flow can carry at {limit} mg/L TAN"),
         "flow_cap",
         "mg N/day",
         Chain.flow_cap,
     ),
     (
         "oxygen_cap_mg_per_day",
-        "most that the oxygen in the filter's flow allows",
+        say("most that the oxygen in the filter's flow allows"),
         "oxygen_cap",
         "mg N/day",
         Chain.oxygen_cap,
     ),
-    ("plant_uptake_mg_per_day", "nitrogen that plants take", "plants", "mg N/day", Chain.plants),
-    ("tan_mg_per_l", "total ammonia nitrogen (TAN){grown}", "tan", "mg/L", Chain.tan),
-    ("nh3_n_mg_per_l", "un-ionised ammonia nitrogen{grown}", "nh3", "mg/L", Chain.nh3),
-    ("nitrite_n_mg_per_l", "nitrite nitrogen{grown}", "nitrite", "mg/L", Chain.nitrite),
+    ("plant_uptake_mg_per_day", say("nitrogen that plants take"), "plants", "mg N/day", Chain.plants),
+    ("tan_mg_per_l", say("total ammonia nitrogen (TAN){grown}"), "tan", "mg/L", Chain.tan),
+    ("nh3_n_mg_per_l", say("un-ionised ammonia nitrogen{grown}"), "nh3", "mg/L", Chain.nh3),
+    ("nitrite_n_mg_per_l", say("nitrite nitrogen{grown}"), "nitrite", "mg/L", Chain.nitrite),
     (
         "nitrogen_released_mg_per_day",
-        "nitrogen set free in the long run",
+        say("nitrogen set free in the long run"),
         "released",
         "mg N/day",
         Chain.released,
     ),
-    ("nitrified_mg_per_day", "nitrogen that becomes nitrate", "to_nitrate", "mg N/day", Chain.nitrified),
-    ("nitrate_gain_mg_per_l_per_week", "nitrate gained a week", "gain_per_week", "mg/L", Chain.gain),
-    ("nitrate_mg_per_l", "nitrate {peak}", "peak", "mg/L", Chain.nitrate),
-    ("nitrate_trough_mg_per_l", "nitrate {trough}", "trough", "mg/L", Chain.nitrate),
-    ("kh_use_dkh_per_week", "carbonate hardness used up a week", "kh_use", "dKH", Chain.kh),
+    ("nitrified_mg_per_day", say("nitrogen that becomes nitrate"), "to_nitrate", "mg N/day", Chain.nitrified),
+    ("nitrate_gain_mg_per_l_per_week", say("nitrate gained a week"), "gain_per_week", "mg/L", Chain.gain),
+    ("nitrate_mg_per_l", say("nitrate {peak}"), "peak", "mg/L", Chain.nitrate),
+    ("nitrate_trough_mg_per_l", say("nitrate {trough}"), "trough", "mg/L", Chain.nitrate),
+    ("kh_use_dkh_per_week", say("carbonate hardness used up a week"), "kh_use", "dKH", Chain.kh),
 )
 
 
@@ -97,8 +98,8 @@ def waste_figures(facts: Facts, table: Table) -> dict[str, Figure]:
 def _words(facts: Facts, setting: Setting) -> dict[str, str]:
     """What the labels of this plan's figures say."""
     if setting.change > 0:
-        peak, trough = "at its highest between changes", "at its lowest between changes"
+        peak, trough = say("at its highest between changes"), say("at its lowest between changes")
     else:
-        peak, trough = "at its highest in twelve weeks without a change", "at its lowest in them"
-    grown = "" if is_grown_in(facts) else ", once the filter is grown in"
+        peak, trough = say("at its highest in twelve weeks without a change"), say("at its lowest in them")
+    grown = "" if is_grown_in(facts) else say(", once the filter is grown in")
     return {"limit": plain(setting.tan_limit), "peak": peak, "trough": trough, "grown": grown}

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from stockcheck.facts import waste_model as w
 from stockcheck.facts.model import Facts, Planting
+from stockcheck.language import say
 from stockcheck.physics.alkalinity import KH_PER_N
 from stockcheck.physics.ammonia import NH3_AIM, un_ionised_fraction
 from stockcheck.physics.feeding import OWN_WEIGHING, RATION_AT_1_G
@@ -118,13 +119,13 @@ def _feeders(facts: Facts, inputs: dict[str, Interval]) -> tuple[w.Feeder, ...]:
     for group in facts.groups:
         if group.mass_g is None or not group.count:
             continue
-        name = f"mass of one {group.species.scientific_name}"
+        name = say("mass of one {scientific_name}", scientific_name=group.species.scientific_name)
         if name in inputs:
             name = f"{name} ({group.entry.where})"
         inputs[name] = group.mass_g
         now = None
         if group.mass_now_g is not None and group.mass_now_g != group.mass_g:
-            now = f"{name} today"
+            now = say("{name} today", name=name)
             inputs[now] = group.mass_now_g
         feeders.append(w.Feeder(name, group.count, group.species.kind, group.entry.where, now))
     return tuple(feeders)
@@ -159,7 +160,7 @@ def _media_inputs(facts: Facts, table: Table, inputs: dict[str, Interval]) -> tu
         area = _medium_area(medium, table)
         if area is None:
             continue
-        name = f"surface of {medium.kind}"
+        name = say("surface of {kind}", kind=medium.kind)
         if name in inputs:
             name = f"{name} ({place})"
         inputs[name] = area

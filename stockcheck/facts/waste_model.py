@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from stockcheck.language import say
 from stockcheck.physics.alkalinity import DAYS_PER_WEEK, kh_use_per_week
 from stockcheck.physics.ammonia import NO3_PER_N, un_ionised_fraction
 from stockcheck.physics.carbonate import co2_mg_per_l
@@ -28,27 +29,27 @@ from stockcheck.physics.uptake import HALF_SATURATION, day_rise_of_pH
 from stockcheck.physics.uptake import at_temperature as plant_warmth
 
 # Names of the uncertain inputs, as a reader of the report sees them.
-VOLUME = "water volume"
-TEMPERATURE = "water temperature"
-FEED_GIVEN = "feed given"
-OWN_FEED = "weighing of the feed"
-PROTEIN = "protein in the feed"
-MOISTURE = "water in the feed"
-EXCRETED = "ammonia excreted per protein eaten"
-UNEATEN = "feed left uneaten"
-RELEASED = "nitrogen not kept as growth or siphoned off"
-MEDIA_RATE = "areal rate of the media"
-FIRST_RATE = "rate lost to dirt in the first medium"
-FLOW = "real flow of the filter"
-SURFACE_RATE = "bacteria on glass, gravel and leaves"
-PLANTS = "uptake of the plants"
-NITRITE_SPEED = "speed of the nitrite oxidisers"
-GAS = "nitrate turned to gas"
-TAP = "nitrate of the tap water"
-KH_PER_N = "hardness used per nitrogen"
+VOLUME = say("water volume")
+TEMPERATURE = say("water temperature")
+FEED_GIVEN = say("feed given")
+OWN_FEED = say("weighing of the feed")
+PROTEIN = say("protein in the feed")
+MOISTURE = say("water in the feed")
+EXCRETED = say("ammonia excreted per protein eaten")
+UNEATEN = say("feed left uneaten")
+RELEASED = say("nitrogen not kept as growth or siphoned off")
+MEDIA_RATE = say("areal rate of the media")
+FIRST_RATE = say("rate lost to dirt in the first medium")
+FLOW = say("real flow of the filter")
+SURFACE_RATE = say("bacteria on glass, gravel and leaves")
+PLANTS = say("uptake of the plants")
+NITRITE_SPEED = say("speed of the nitrite oxidisers")
+GAS = say("nitrate turned to gas")
+TAP = say("nitrate of the tap water")
+KH_PER_N = say("hardness used per nitrogen")
 PH = "pH"
-DRAWDOWN = "CO2 that plants draw from the water by day"
-OXYGEN_SHARE = "oxygen reaching the filter"
+DRAWDOWN = say("CO2 that plants draw from the water by day")
+OXYGEN_SHARE = say("oxygen reaching the filter")
 
 
 @dataclass(frozen=True, slots=True)

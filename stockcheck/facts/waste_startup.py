@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from stockcheck.facts.model import Facts, Figure, Step, Steps
 from stockcheck.facts.plain import plain
 from stockcheck.facts.waste_model import Setting
+from stockcheck.language import say
 from stockcheck.physics.ammonia import PKA_OFFSET, un_ionised_fraction
 from stockcheck.physics.nitrification import NITRITE_ACT
 from stockcheck.physics.quantity import Interval, propagate
@@ -26,17 +27,17 @@ from stockcheck.physics.startup import (
 )
 from stockcheck.physics.uptake import HALF_SATURATION
 
-PACE = "pace of the bacteria"
-LOAD = "ammonia nitrogen from feed"
+PACE = say("pace of the bacteria")
+LOAD = say("ammonia nitrogen from feed")
 
 _LABELS = {
-    "tan_peak_mg_per_l": ("highest TAN while the filter grows in", "mg/L"),
-    "nh3_n_peak_mg_per_l": ("highest un-ionised ammonia nitrogen while the filter grows in", "mg/L"),
-    "nitrite_n_peak_mg_per_l": ("highest nitrite nitrogen while the filter grows in", "mg/L"),
-    "tan_in_a_month_mg_per_l": ("TAN in a month", "mg/L"),
-    "nitrite_n_in_a_month_mg_per_l": ("nitrite nitrogen in a month", "mg/L"),
-    "grown_in_share": ("bacteria today, as a share of a grown-in filter's", "1"),
-    "days_to_grow_in": ("days until TAN and nitrite stay low, 56 at most", "day"),
+    "tan_peak_mg_per_l": (say("highest TAN while the filter grows in"), "mg/L"),
+    "nh3_n_peak_mg_per_l": (say("highest un-ionised ammonia nitrogen while the filter grows in"), "mg/L"),
+    "nitrite_n_peak_mg_per_l": (say("highest nitrite nitrogen while the filter grows in"), "mg/L"),
+    "tan_in_a_month_mg_per_l": (say("TAN in a month"), "mg/L"),
+    "nitrite_n_in_a_month_mg_per_l": (say("nitrite nitrogen in a month"), "mg/L"),
+    "grown_in_share": (say("bacteria today, as a share of a grown-in filter's"), "1"),
+    "days_to_grow_in": (say("days until TAN and nitrite stay low, 56 at most"), "day"),
 }
 
 
@@ -117,29 +118,50 @@ def _steps(
     setting: Setting, matured: float, seeded: float, temperature: float, found: Mapping[str, Interval]
 ) -> dict[str, list[Step]]:
     """Per figure, its arithmetic; all but the first two begin with the bacteria there are today."""
-    seed = f", {plain(seeded)} of the media from a mature filter" if seeded else ""
+    seed = say(", {seeded} of the media from a mature filter", seeded=plain(seeded)) if seeded else ""
     today = Step(
-        "bacteria today",
-        f"{plain(matured)} days in use at {plain(temperature, 3)} degC after a lag of {plain(LAG)}{seed}",
+        say("bacteria today"),
+        say(
+            "{matured} days in use at {temperature} degC after a lag of {lag}{seed}",
+            matured=plain(matured),
+            temperature=plain(temperature, 3),
+            lag=plain(LAG),
+            seed=seed,
+        ),
         found["grown_in_share"].value,
-        "of grown in",
+        say("of grown in"),
         f"{AMMONIA_GROWTH.source}; {LAG.source}",
     )
-    rate = "dC/dt = (load - bacteria x C - plants - changes) / volume while the bacteria grow"
-    second = "the same for the second step, which starts when there is nitrite to live on"
+    rate = say("dC/dt = (load - bacteria x C - plants - changes) / volume while the bacteria grow")
+    second = say("the same for the second step, which starts when there is nitrite to live on")
     told = {
-        "tan_peak_mg_per_l": (rate + ", its highest", AMMONIA_GROWTH.source),
-        "nitrite_n_peak_mg_per_l": (second + ", its highest", NITRITE_GROWTH.source),
-        "tan_in_a_month_mg_per_l": (rate + f", on day {MONTH_DAYS:g}", AMMONIA_GROWTH.source),
-        "nitrite_n_in_a_month_mg_per_l": (second + f", on day {MONTH_DAYS:g}", NITRITE_GROWTH.source),
+        "tan_peak_mg_per_l": (rate + say(", its highest"), AMMONIA_GROWTH.source),
+        "nitrite_n_peak_mg_per_l": (second + say(", its highest"), NITRITE_GROWTH.source),
+        "tan_in_a_month_mg_per_l": (
+            rate + say(", on day {month_days:g}", month_days=MONTH_DAYS),
+            AMMONIA_GROWTH.source,
+        ),
+        "nitrite_n_in_a_month_mg_per_l": (
+            second + say(", on day {month_days:g}", month_days=MONTH_DAYS),
+            NITRITE_GROWTH.source,
+        ),
         "days_to_grow_in": (
-            f"the last day with TAN over {plain(setting.tan_limit)} or nitrite over {NITRITE_ACT:g} mg N/L",
+            say(
+                "the last day with TAN over {tan_limit} or nitrite over {nitrite_act:g} mg N/L",
+                tan_limit=plain(setting.tan_limit),
+                nitrite_act=NITRITE_ACT,
+            ),
             NITRITE_GROWTH.source,
         ),
     }
     if setting.pH is not None:
         tan, share = found["tan_peak_mg_per_l"].value, un_ionised_fraction(setting.pH, temperature)
-        formula = f"{plain(tan)} mg/L TAN x {plain(share)} un-ionised at pH {setting.pH:g}"
+        formula = say(
+            "{tan} mg/L TAN x {share} un-ionised at pH {pH:g}",
+            tan=plain(tan),
+            share=plain(share),
+            pH=setting.pH,
+        )
         told["nh3_n_peak_mg_per_l"] = (formula, PKA_OFFSET.source)
     steps = {
         name: [today, Step(_LABELS[name][0], formula, found[name].value, _LABELS[name][1], source)]

@@ -9,6 +9,7 @@ from functools import cached_property
 from stockcheck.facts import waste_model as w
 from stockcheck.facts.model import Step
 from stockcheck.facts.plain import plain
+from stockcheck.language import say
 from stockcheck.physics.alkalinity import DAYS_PER_WEEK, KH_BACK_PER_N, KH_PER_N
 from stockcheck.physics.ammonia import NO3_PER_N, PKA_OFFSET
 from stockcheck.physics.feeding import APPETITE, DRY_MATTER, OWN_WEIGHING, RATION_AT_1_G, feed_g_per_day
@@ -37,7 +38,7 @@ from stockcheck.physics.uptake import at_temperature as plant_warmth
 from stockcheck.table.model import Material
 
 BALANCE = "mass balance"
-SAWTOOTH = "steady sawtooth: what a change carries off equals the gain since the last"
+SAWTOOTH = say("steady sawtooth: what a change carries off equals the gain since the last")
 
 
 class Chain:
@@ -102,7 +103,7 @@ class Chain:
     def feed(self) -> list[Step]:
         if self._setting.own_feed_g is not None:
             return [
-                self._step("feed", "as you weigh it", "feed", "g/day", OWN_WEIGHING.source),
+                self._step(say("feed"), say("as you weigh it"), "feed", "g/day", OWN_WEIGHING.source),
                 *self._in_measures(),
             ]
         return [*self._by_ration("feed"), *self._in_measures()]
@@ -111,10 +112,13 @@ class Chain:
         return self._by_ration("ration")
 
     def _by_ration(self, result: str) -> list[Step]:
-        total = f"the sum, as {self._feed.name}: x {{dry_matter}} / (1 - {{moisture}} water)"
+        total = say(
+            "the sum, as {feed}: x {{dry_matter}} / (1 - {{moisture}} water)",
+            feed=self._feed.name,
+        )
         return [
             *(self._feeder(feeder) for feeder in self._setting.feeders),
-            self._step("usual ration", total, result, "g/day", DRY_MATTER.source),
+            self._step(say("usual ration"), total, result, "g/day", DRY_MATTER.source),
         ]
 
     def _in_measures(self) -> list[Step]:
@@ -123,41 +127,52 @@ class Chain:
         if per_ml is None:
             return []
         volume = self._results["feed"] / per_ml[1]
-        formula = f"{{feed}} g / {plain(per_ml[1])} g/mL, loose in a measuring spoon"
-        return [self._step("by the spoon", formula, volume, "mL/day", source_of(self._feed, "g_per_ml"))]
+        formula = say("{{feed}} g / {per_ml} g/mL, loose in a measuring spoon", per_ml=plain(per_ml[1]))
+        return [self._step(say("by the spoon"), formula, volume, "mL/day", source_of(self._feed, "g_per_ml"))]
 
     def _feeder(self, feeder: w.Feeder) -> Step:
         mass = self._inputs[feeder.mass]
         dry = feed_g_per_day(mass, feeder.count, feeder.kind, self._inputs[w.TEMPERATURE])
         share = dry / (feeder.count * mass)
-        formula = f"{feeder.count} x {plain(mass)} g x {share:.2%} of body mass a day"
+        formula = say(
+            "{count} x {mass} g x {share:.2%} of body mass a day",
+            count=feeder.count,
+            mass=plain(mass),
+            share=share,
+        )
         source = RATION_AT_1_G.source if feeder.kind == "fish" else APPETITE[feeder.kind].source
         return self._step(feeder.mass.removeprefix("mass of one "), formula, dry, "g/day", source)
 
     def load(self) -> list[Step]:
-        excreted = "{feed} g x (1 - {uneaten} uneaten) x {protein} protein x {per_protein}"
-        rotting = "{feed} g x {uneaten} x {protein} protein x {n_per_protein}"
+        excreted = say("{feed} g x (1 - {uneaten} uneaten) x {protein} protein x {per_protein}")
+        rotting = say("{feed} g x {uneaten} x {protein} protein x {n_per_protein}")
         return [
-            self._step("excreted as TAN", excreted, "excreted", "mg N/day", TAN_PER_PROTEIN.source),
-            self._step("leftovers that rot", rotting, "rotting", "mg N/day", NITROGEN_PER_PROTEIN.source),
-            self._step("load", "{excreted} + {rotting}", "load", "mg N/day", BALANCE),
+            self._step(say("excreted as TAN"), excreted, "excreted", "mg N/day", TAN_PER_PROTEIN.source),
+            self._step(
+                say("leftovers that rot"), rotting, "rotting", "mg N/day", NITROGEN_PER_PROTEIN.source
+            ),
+            self._step(say("load"), say("{excreted} + {rotting}"), "load", "mg N/day", BALANCE),
         ]
 
     def solids(self) -> list[Step]:
-        formula = "{feed} g x (1 - {moisture} water) x ({uneaten} + {solids_per_feed} x {eaten})"
-        return [self._step("faeces and leftovers", formula, "solids", "g/day", SOLIDS_PER_FEED.source)]
+        formula = say("{feed} g x (1 - {moisture} water) x ({uneaten} + {solids_per_feed} x {eaten})")
+        return [self._step(say("faeces and leftovers"), formula, "solids", "g/day", SOLIDS_PER_FEED.source)]
 
     def clearances(self) -> list[Step]:
         """Media in order of flow, what their flow leaves of them, then the tank's own surfaces."""
         steps = [self._medium(place, name) for place, name in enumerate(self._setting.media)]
         if steps:
-            formula = "Q (1 - exp(-sum/Q)) with Q = {flow} L/day through the media"
+            formula = say("Q (1 - exp(-sum/Q)) with Q = {flow} L/day through the media")
             steps.append(
-                self._step("media in their flow", formula, "media_clearance", "L/day", FLOW_IN_USE.source)
+                self._step(
+                    say("media in their flow"), formula, "media_clearance", "L/day", FLOW_IN_USE.source
+                )
             )
-        formula = "{surfaces} m2 as smooth wall x {surface_rate} m/day x {warmth} (warmth)"
+        formula = say("{surfaces} m2 as smooth wall x {surface_rate} m/day x {warmth} (warmth)")
         steps.append(
-            self._step("glass, gravel and leaves", formula, "walls_clearance", "L/day", SURFACE_RATE.source)
+            self._step(
+                say("glass, gravel and leaves"), formula, "walls_clearance", "L/day", SURFACE_RATE.source
+            )
         )
         return steps
 
@@ -167,76 +182,89 @@ class Chain:
         if first:
             rate *= self._inputs[w.FIRST_RATE]
         area = self._inputs[name]
-        formula = f"{plain(area, 3)} m2 x {{media_rate}} m/day x {{warmth}} (warmth)"
+        formula = say("{area} m2 x {{media_rate}} m/day x {{warmth}} (warmth)", area=plain(area, 3))
         source = f"{AREAL_RATE.source}; {THETA.source}"
         if first:
-            formula += " x {dirt} (it meets the dirt first)"
+            formula += say(" x {dirt} (it meets the dirt first)")
             source += f"; {FIRST_MEDIUM.source}"
         medium = name.removeprefix("surface of ")
         return self._step(medium, formula, clearance(area, rate), "L/day", source)
 
     def capacity(self) -> list[Step]:
-        formula = (
-            "({media_clearance} media + {walls_clearance} surfaces) L/day x {limit} mg/L, "
-            "and plants {plants_most} x {limit} / ({limit} + {half})"
+        formula = say(
+            "({media_clearance} media + {walls_clearance} surfaces) L/day x {limit} mg/L, and plants "
+            "{plants_most} x {limit} / ({limit} + {half})"
         )
-        name = f"removal at {self._words['limit']} mg/L TAN"
+        name = say("removal at {limit} mg/L TAN", limit=self._words["limit"])
         return [*self.clearances(), self._step(name, formula, "capacity", "mg N/day", BALANCE)]
 
     def flow_cap(self) -> list[Step]:
-        formula = "{flow} L/day x {limit} mg/L, were every drop cleared"
-        return [self._step("what the flow can carry", formula, "flow_cap", "mg N/day", BALANCE)]
+        formula = say("{flow} L/day x {limit} mg/L, were every drop cleared")
+        return [self._step(say("what the flow can carry"), formula, "flow_cap", "mg N/day", BALANCE)]
 
     def oxygen_cap(self) -> list[Step]:
-        formula = "{flow} L/day x ({oxygen} - {oxygen_left}) mg O2/L / {oxygen_per_n}"
-        return [self._step("what the oxygen allows", formula, "oxygen_cap", "mg N/day", OXYGEN_PER_N.source)]
+        formula = say("{flow} L/day x ({oxygen} - {oxygen_left}) mg O2/L / {oxygen_per_n}")
+        return [
+            self._step(say("what the oxygen allows"), formula, "oxygen_cap", "mg N/day", OXYGEN_PER_N.source)
+        ]
 
     def plants(self) -> list[Step]:
-        warm = "the sum x {plant_warmth} (warmth)"
-        taken = "{tan_to_plants} as TAN + {nitrate_to_plants} as nitrate"
+        warm = say("the sum x {plant_warmth} (warmth)")
+        taken = say("{tan_to_plants} as TAN + {nitrate_to_plants} as nitrate")
         return [
             *(self._stand(stand) for stand in self._setting.stands),
-            self._step("at most", warm, "plants_most", "mg N/day", TEMPERATURE_Q10.source),
-            self._step("what they find", taken, "plants", "mg N/day", HALF_SATURATION.source),
+            self._step(say("at most"), warm, "plants_most", "mg N/day", TEMPERATURE_Q10.source),
+            self._step(say("what they find"), taken, "plants", "mg N/day", HALF_SATURATION.source),
         ]
 
     def _stand(self, stand: w.Stand) -> Step:
         rate = UPTAKE[stand.kind]
-        formula = f"{plain(stand.cover_m2)} m2 of {stand.kind} x {plain(rate)} mg N/m2/day, for light and CO2"
+        formula = say(
+            "{cover_m2} m2 of {kind} x {rate} mg N/m2/day, for light and CO2",
+            cover_m2=plain(stand.cover_m2),
+            kind=stand.kind,
+            rate=plain(rate),
+        )
         return self._step(stand.name, formula, stand.uptake, "mg N/day", rate.source)
 
     def tan(self) -> list[Step]:
-        formula = (
-            "{load} = ({media_clearance} media + {walls_clearance} surfaces + {exchange} water change) x TAN"
-            " + {plants_most} x TAN / ({half} + TAN) plants"
+        formula = say(
+            "{load} = ({media_clearance} media + {walls_clearance} surfaces + {exchange} water "
+            "change) x TAN + {plants_most} x TAN / ({half} + TAN) plants"
         )
         return [
             *self.load(),
             *self.clearances(),
-            self._step("TAN where removal equals load", formula, "tan", "mg/L", BALANCE),
+            self._step(say("TAN where removal equals load"), formula, "tan", "mg/L", BALANCE),
         ]
 
     def nh3(self) -> list[Step]:
         share = self._results["nh3"] / self._results["tan"] if self._results["tan"] > 0 else 0.0
-        formula = "1 / (1 + 10^(pKa - pH)), pH {pH} + {pH_rise} by day, {temperature} degC"
+        formula = say("1 / (1 + 10^(pKa - pH)), pH {pH} + {pH_rise} by day, {temperature} degC")
         return [
-            self._step("TAN", "its own figure, tan_mg_per_l", "tan", "mg/L", BALANCE),
+            self._step(say("TAN"), say("its own figure, tan_mg_per_l"), "tan", "mg/L", BALANCE),
             self._step(
-                "rise of pH by day",
-                "log10 of CO2 before over after what {plants_most} mg N/day of growth draws",
+                say("rise of pH by day"),
+                say("log10 of CO2 before over after what {plants_most} mg N/day of growth draws"),
                 "pH_rise",
                 "pH",
                 f"{CO2_PER_N.source}; {DRAWDOWN.source}",
             ),
-            self._step("un-ionised share", formula, share, "1", PKA_OFFSET.source),
-            self._step("un-ionised ammonia", f"{{tan}} x {plain(share, 3)}", "nh3", "mg/L", BALANCE),
+            self._step(say("un-ionised share"), formula, share, "1", PKA_OFFSET.source),
+            self._step(
+                say("un-ionised ammonia"),
+                say("{{tan}} x {share}", share=plain(share, 3)),
+                "nh3",
+                "mg/L",
+                BALANCE,
+            ),
         ]
 
     def load_now(self) -> list[Step]:
         return [
             self._step(
-                "load of the animals as they are today",
-                "{load} mg N/day at adult size x feed today / feed then",
+                say("load of the animals as they are today"),
+                say("{load} mg N/day at adult size x feed today / feed then"),
                 "load_now",
                 "mg N/day",
                 BALANCE,
@@ -244,51 +272,61 @@ class Chain:
         ]
 
     def nitrite(self) -> list[Step]:
-        formula = "{nitrified} mg N/day / ({speed} x {bacteria} bacteria + {exchange} water change) L/day"
-        return [self._step("nitrite between the two steps", formula, "nitrite", "mg/L", NITRITE_SPEED.source)]
+        formula = say(
+            "{nitrified} mg N/day / ({speed} x {bacteria} bacteria + {exchange} water change) L/day"
+        )
+        return [
+            self._step(say("nitrite between the two steps"), formula, "nitrite", "mg/L", NITRITE_SPEED.source)
+        ]
 
     def released(self) -> list[Step]:
-        formula = "{in_feed} in the feed x ({uneaten} + {eaten} x {released_share})"
+        formula = say("{in_feed} in the feed x ({uneaten} + {eaten} x {released_share})")
         return [
-            self._step("released in the long run", formula, "released", "mg N/day", RELEASED_SHARE.source)
+            self._step(
+                say("released in the long run"), formula, "released", "mg N/day", RELEASED_SHARE.source
+            )
         ]
 
     def nitrified(self) -> list[Step]:
-        made = "{released} less {tan_to_plants} to plants as TAN and what a change carries off"
+        made = say("{released} less {tan_to_plants} to plants as TAN and what a change carries off")
         return [
             *self.released(),
-            self._step("that becomes nitrate", made, "to_nitrate", "mg N/day", BALANCE),
+            self._step(say("that becomes nitrate"), made, "to_nitrate", "mg N/day", BALANCE),
         ]
 
     def gas(self) -> list[Step]:
-        lost = self._step("turned to gas", "{gas_share} of it", "gas", "mg N/day", DENITRIFIED_SHARE.source)
+        lost = self._step(
+            say("turned to gas"), say("{gas_share} of it"), "gas", "mg N/day", DENITRIFIED_SHARE.source
+        )
         return [*self.nitrified(), lost]
 
     def gain(self) -> list[Step]:
-        formula = "({to_nitrate} - {gas} - {nitrate_wanted} plants = {net}) x {no3_per_n} x 7 / {volume} L"
+        formula = say(
+            "({to_nitrate} - {gas} - {nitrate_wanted} plants = {net}) x {no3_per_n} x 7 / {volume} L"
+        )
         return [
             *self.gas(),
-            self._step("gain in a week", formula, "gain_per_week", "mg/L", NO3_PER_N.source),
+            self._step(say("gain in a week"), formula, "gain_per_week", "mg/L", NO3_PER_N.source),
         ]
 
     def nitrate(self) -> list[Step]:
         if self._setting.change <= 0:
-            formula = "{after} now + {gain} a day x {ahead} days"
+            formula = say("{after} now + {gain} a day x {ahead} days")
             return [
                 *self.gain(),
-                self._step("nitrate with no change", formula, "before", "mg/L", NO_CHANGE_DAYS.source),
+                self._step(say("nitrate with no change"), formula, "before", "mg/L", NO_CHANGE_DAYS.source),
             ]
-        before = "{tap} in the tap water + {gain} gained / {change} changed, never below 0"
-        after = "{before} + {change} x ({tap} - {before})"
+        before = say("{tap} in the tap water + {gain} gained / {change} changed, never below 0")
+        after = say("{before} + {change} x ({tap} - {before})")
         return [
             *self.gain(),
-            self._step("just before a change", before, "before", "mg/L", SAWTOOTH),
-            self._step("just after it", after, "after", "mg/L", SAWTOOTH),
+            self._step(say("just before a change"), before, "before", "mg/L", SAWTOOTH),
+            self._step(say("just after it"), after, "after", "mg/L", SAWTOOTH),
         ]
 
     def kh(self) -> list[Step]:
-        formula = "({to_nitrate} x {kh_per_n} - {nitrate_lost} x {kh_back}) x 7 / {volume} L"
-        return [self._step("carbonate hardness used up", formula, "kh_use", "dKH/week", KH_PER_N.source)]
+        formula = say("({to_nitrate} x {kh_per_n} - {nitrate_lost} x {kh_back}) x 7 / {volume} L")
+        return [self._step(say("carbonate hardness used up"), formula, "kh_use", "dKH/week", KH_PER_N.source)]
 
 
 def source_of(material: Material, name: str) -> str:

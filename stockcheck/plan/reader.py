@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from stockcheck.errors import reason
+from stockcheck.language import say
 from stockcheck.plan import model
 from stockcheck.plan.faults import Fault, PlanError, located
 from stockcheck.plan.schema import SECTIONS, Section
@@ -42,13 +43,13 @@ def read_plan(path: Path) -> Reading:
 def read_text(text: str, path: Path | str = "plan") -> Reading:
     """Read a plan from the text of a file; ``path`` names it in messages."""
     if not text.strip():
-        return Reading(None, [Fault(str(path), None, "", "the file is empty", _START)])
+        return Reading(None, [Fault(str(path), None, "", say("the file is empty"), _START)])
     if len(text) > LARGEST_BYTES:
         return Reading(None, [Fault(str(path), None, "", *_TOO_LARGE)])
     try:
         document = tomllib.loads(text)
     except RecursionError:
-        return Reading(None, [Fault(str(path), None, "", "it is nested too deeply", _START)])
+        return Reading(None, [Fault(str(path), None, "", say("it is nested too deeply"), _START)])
     except ValueError as error:
         return Reading(None, [_syntax_fault(str(path), text, str(error))])
     return _Reader(str(path), text).read(document)
@@ -59,11 +60,14 @@ def read_document(document: Mapping[str, Any], path: Path | str = "plan") -> Rea
     return _Reader(str(path), "").read(document)
 
 
-_START = (
+_START = say(
     "A plan is a TOML file with at least a [tank] and one [[animals]]; data/plans/ has some to start from."
 )
-_FORM = 'The form is: key = "value with unit", sections as [tank], lists as [[animals]].'
-_TOO_LARGE = ("the file is larger than 1 MB", "A plan is a few kilobytes of text; is this the right file?")
+_FORM = say('The form is: key = "value with unit", sections as [tank], lists as [[animals]].')
+_TOO_LARGE = (
+    say("the file is larger than 1 MB"),
+    say("A plan is a few kilobytes of text; is this the right file?"),
+)
 
 
 class _Unreadable(Exception):
@@ -75,26 +79,28 @@ class _Unreadable(Exception):
 def _text_of(path: Path) -> str:
     try:
         if path.is_dir():
-            raise _Unreadable("this is a folder", "Name the plan file in it.")
+            raise _Unreadable(say("this is a folder"), say("Name the plan file in it."))
         if not path.exists():
             raise _Unreadable(
-                "there is no such file", "Look at the spelling, and from which folder you call."
+                say("there is no such file"), say("Look at the spelling, and from which folder you call.")
             )
         if not path.is_file():
-            raise _Unreadable("this is not a regular file", "Name a plan file.")
+            raise _Unreadable(say("this is not a regular file"), say("Name a plan file."))
         if path.stat().st_size > LARGEST_BYTES:
             raise _Unreadable(*_TOO_LARGE)
         content = path.read_bytes()
     except (OSError, ValueError) as error:
-        why = f"it cannot be read ({reason(error)})"
-        raise _Unreadable(why, "Look at the file's permissions.") from error
+        why = say("it cannot be read ({reason})", reason=reason(error))
+        raise _Unreadable(why, say("Look at the file's permissions.")) from error
     if b"\0" in content:
-        raise _Unreadable("this is not a text file", _START)
+        raise _Unreadable(say("this is not a text file"), _START)
     try:
         return content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
-        raise _Unreadable(f"this is not UTF-8 text (line {line})", "Save it as UTF-8.") from error
+        raise _Unreadable(
+            say("this is not UTF-8 text (line {line})", line=line), say("Save it as UTF-8.")
+        ) from error
 
 
 def _syntax_fault(path: str, text: str, message: str) -> Fault:
@@ -102,7 +108,13 @@ def _syntax_fault(path: str, text: str, message: str) -> Fault:
     problem, _, place = message.partition(" (at ")
     line = re.match(r"line (\d+)", place)
     at = int(line[1]) if line else len(text.splitlines()) if place else None
-    return Fault(path, at, "", f"not valid TOML: {problem[:1].lower()}{problem[1:]}", _FORM)
+    return Fault(
+        path,
+        at,
+        "",
+        say("not valid TOML: {first}{rest}", first=problem[:1].lower(), rest=problem[1:]),
+        _FORM,
+    )
 
 
 class _Reader:
@@ -164,15 +176,19 @@ class _Reader:
         section = SECTIONS[name]
         if name not in document:
             if section.required:
-                self.fault("", f"there is no [{name}] section", f"Add it: {section.help}.")
+                self.fault(
+                    "",
+                    say("there is no [{name}] section", name=name),
+                    say("Add it: {help}.", help=section.help),
+                )
             return {}
         table = document[name]
         if not isinstance(table, Mapping):
             form = "[[...]]" if isinstance(table, list) else f"{shown(table)}"
             self.fault(
                 name,
-                f"a section is expected here, not {form}",
-                f"Write [{name}] on a line of its own, its keys below.",
+                say("a section is expected here, not {form}", form=form),
+                say("Write [{name}] on a line of its own, its keys below.", name=name),
             )
             return {}
         return self._values(section, table, name)
@@ -183,16 +199,24 @@ class _Reader:
         tables = document.get(name.rpartition(".")[2], [])
         if not isinstance(tables, list) or not all(isinstance(table, Mapping) for table in tables):
             self.fault(
-                name, "a list of sections is expected here", f"Write [[{name}]] above each {section.help}."
+                name,
+                say("a list of sections is expected here"),
+                say("Write [[{name}]] above each {help}.", name=name, help=section.help),
             )
             return []
         if len(tables) > MOST_ENTRIES:
-            problem = f"{len(tables)} entries are more than one tank holds"
-            self.fault(name, problem, f"List at most {MOST_ENTRIES} kinds; a plan is one tank.")
+            problem = say("{tables} entries are more than one tank holds", tables=len(tables))
+            self.fault(
+                name,
+                problem,
+                say("List at most {most_entries} kinds; a plan is one tank.", most_entries=MOST_ENTRIES),
+            )
             return []
         if section.required and not tables:
             self.fault(
-                "", f"there is nothing in [[{name}]]", "List the animals: a plan without them asks nothing."
+                "",
+                say("there is nothing in [[{name}]]", name=name),
+                say("List the animals: a plan without them asks nothing."),
             )
         places = [f"{name}[{number}]" for number in range(1, len(tables) + 1)]
         return [
@@ -214,7 +238,11 @@ class _Reader:
                 self.fault(f"{prefix}{name}", error.problem, error.remedy)
         for key in section.keys:
             if key.required and key.name not in table:
-                self.fault(place or key.name, f"{key.name} is missing", f"Add it: {key.help}.")
+                self.fault(
+                    place or key.name,
+                    say("{key_name} is missing", key_name=key.name),
+                    say("Add it: {help}.", help=key.help),
+                )
         return values
 
 
@@ -235,10 +263,16 @@ def _unknown(section: Section, name: str) -> tuple[str, str]:
         name.lower(), here, n=3, cutoff=0.6
     )
     elsewhere = [other.name for other in SECTIONS.values() if other is not section and other.key(name)]
-    title = f"[{section.name}]" if section.name else "the top of the file"
+    title = f"[{section.name}]" if section.name else say("the top of the file")
     if near:
-        return f"{title} has no key {shown(name)}", f"Did you mean {' or '.join(near)}?"
+        return say("{title} has no key {shown}", title=title, shown=shown(name)), say(
+            "Did you mean {keys}?", keys=" or ".join(near)
+        )
     if elsewhere:
-        places = " or ".join(f"[{other}]" if other else "the top of the file" for other in elsewhere[:3])
-        return f"{title} has no key {shown(name)}", f"It belongs in {places}."
-    return f"{title} has no key {shown(name)}", f"Its keys: {', '.join(here)}."
+        places = " or ".join(f"[{other}]" if other else say("the top of the file") for other in elsewhere[:3])
+        return say("{title} has no key {shown}", title=title, shown=shown(name)), say(
+            "It belongs in {places}.", places=places
+        )
+    return say("{title} has no key {shown}", title=title, shown=shown(name)), say(
+        "Its keys: {keys}.", keys=", ".join(here)
+    )

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from stockcheck import units
+from stockcheck.language import say
 from stockcheck.units import Dimension
 
 Kind = Literal["text", "choice", "flag", "count", "number", "quantity", "sizes", "buckets", "fill"]
@@ -35,7 +36,7 @@ class Key:
     positive: bool = True
     choices: tuple[str, ...] = ()
     required: bool = False
-    default: str = "not stated"
+    default: str = say("not stated")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,30 +95,30 @@ def _count(name: str, help: str, *, low: float = 1, high: float = 5000, default:
 _PLAN = Section(
     "",
     "table",
-    "the plan itself",
+    say("the plan itself"),
     (
-        Key("name", "name", "text", "what you call the tank", default="the file's name"),
-        _flag("air_stone", "an air pump with a stone runs day and night"),
+        Key("name", "name", "text", say("what you call the tank"), default=say("the file's name")),
+        _flag("air_stone", say("an air pump with a stone runs day and night")),
     ),
 )
 
 _TANK = Section(
     "tank",
     "table",
-    "the vessel; give its measures, or the water it holds",
+    say("the vessel; give its measures, or the water it holds"),
     (
-        _quantity("length", "length_cm", units.LENGTH, 5, 2000, "left to right"),
-        _quantity("width", "width_cm", units.LENGTH, 5, 1000, "front to back"),
-        _quantity("height", "height_cm", units.LENGTH, 5, 500, "bottom to rim"),
-        _choice("measured", ("outside", "inside"), "where the measures were taken", "outside"),
+        _quantity("length", "length_cm", units.LENGTH, 5, 2000, say("left to right")),
+        _quantity("width", "width_cm", units.LENGTH, 5, 1000, say("front to back")),
+        _quantity("height", "height_cm", units.LENGTH, 5, 500, say("bottom to rim")),
+        _choice("measured", ("outside", "inside"), say("where the measures were taken"), "outside"),
         _quantity(
             "glass",
             "glass_mm",
             units.THICKNESS,
             2,
             60,
-            "thickness of the panes",
-            default="usual for the size",
+            say("thickness of the panes"),
+            default=say("usual for the size"),
         ),
         _quantity(
             "fill_gap",
@@ -125,21 +126,23 @@ _TANK = Section(
             units.LENGTH,
             0,
             100,
-            "water line below the rim",
+            say("water line below the rim"),
             positive=False,
             default="3 cm",
         ),
-        _choice("brace", ("none", "euro"), "euro: glass strips along the rim", "none"),
-        _flag("lid", "a lid or close-fitting cover glass"),
-        _choice("cover", ("open", "some", "dense"), "how broken the lines of sight are", "some"),
-        _count("caves", "caves and tubes that one animal can call its own", low=0, high=500, default="0"),
+        _choice("brace", ("none", "euro"), say("euro: glass strips along the rim"), "none"),
+        _flag("lid", say("a lid or close-fitting cover glass")),
+        _choice("cover", ("open", "some", "dense"), say("how broken the lines of sight are"), "some"),
+        _count(
+            "caves", say("caves and tubes that one animal can call its own"), low=0, high=500, default="0"
+        ),
         _quantity(
             "equipment",
             "equipment_l",
             units.VOLUME,
             0,
             1000,
-            "what filter, heater and pipes displace inside",
+            say("what filter, heater and pipes displace inside"),
             positive=False,
             default="0 L",
         ),
@@ -149,10 +152,10 @@ _TANK = Section(
             units.VOLUME,
             1,
             100_000,
-            "measured while filling; wins over the measures",
+            say("measured while filling; wins over the measures"),
         ),
-        Key("buckets", "buckets", "buckets", 'filled by bucket: { count = 21, volume = "9 L" }'),
-        Key("fill", "fill", "fill", 'filled by hose: { rate = "6 L/minute", time = "28 minute" }'),
+        Key("buckets", "buckets", "buckets", say('filled by bucket: { count = 21, volume = "9 L" }')),
+        Key("fill", "fill", "fill", say('filled by hose: { rate = "6 L/minute", time = "28 minute" }')),
     ),
     required=True,
 )
@@ -160,13 +163,13 @@ _TANK = Section(
 _SUBSTRATE = Section(
     "substrate",
     "list",
-    "a layer of the floor, or one terrace of it",
+    say("a layer of the floor, or one terrace of it"),
     (
         Key(
             "kind",
             "kind",
             "text",
-            "sand, gravel, planted soil ... (a name of the substrates table)",
+            say("sand, gravel, planted soil ... (a name of the substrates table)"),
             required=True,
         ),
         _quantity(
@@ -175,7 +178,7 @@ _SUBSTRATE = Section(
             units.LENGTH,
             0,
             100,
-            "depth at the front glass",
+            say("depth at the front glass"),
             positive=False,
             required=True,
         ),
@@ -185,9 +188,9 @@ _SUBSTRATE = Section(
             units.LENGTH,
             0,
             100,
-            "depth half way",
+            say("depth half way"),
             positive=False,
-            default="straight slope",
+            default=say("straight slope"),
         ),
         _quantity(
             "back",
@@ -195,12 +198,12 @@ _SUBSTRATE = Section(
             units.LENGTH,
             0,
             100,
-            "depth at the back",
+            say("depth at the back"),
             positive=False,
-            default="as in front",
+            default=say("as in front"),
         ),
         _quantity(
-            "wall", "wall_cm", units.LENGTH, 0, 1000, "a retaining wall this far behind the front glass"
+            "wall", "wall_cm", units.LENGTH, 0, 1000, say("a retaining wall this far behind the front glass")
         ),
     ),
 )
@@ -208,30 +211,37 @@ _SUBSTRATE = Section(
 _HARDSCAPE = Section(
     "hardscape",
     "list",
-    "rock or wood, by mass or by size",
+    say("rock or wood, by mass or by size"),
     (
         Key(
             "kind",
             "kind",
             "text",
-            "lava rock, slate, driftwood ... (a name of the rocks table)",
+            say("lava rock, slate, driftwood ... (a name of the rocks table)"),
             required=True,
         ),
-        _quantity("mass", "mass_kg", units.MASS, 0, 2000, "dry, all pieces together"),
-        Key("size", "size_cm", "sizes", 'the box around one piece: ["20 cm", "12 cm", "10 cm"]'),
-        _count("count", "pieces of this size", high=1000, default="1"),
+        _quantity("mass", "mass_kg", units.MASS, 0, 2000, say("dry, all pieces together")),
+        Key("size", "size_cm", "sizes", say('the box around one piece: ["20 cm", "12 cm", "10 cm"]')),
+        _count("count", say("pieces of this size"), high=1000, default="1"),
     ),
 )
 
 _ROOM = Section(
     "room",
     "table",
-    "the room around the tank over a year",
+    say("the room around the tank over a year"),
     (
-        _quantity("low", "low_c", units.TEMPERATURE, -20, 50, "the coldest it gets", positive=False),
-        _quantity("high", "high_c", units.TEMPERATURE, -20, 50, "the warmest it gets", positive=False),
+        _quantity("low", "low_c", units.TEMPERATURE, -20, 50, say("the coldest it gets"), positive=False),
+        _quantity("high", "high_c", units.TEMPERATURE, -20, 50, say("the warmest it gets"), positive=False),
         _quantity(
-            "humidity", "humidity", units.SHARE, 0, 1, "relative humidity", positive=False, default="50 %"
+            "humidity",
+            "humidity",
+            units.SHARE,
+            0,
+            1,
+            say("relative humidity"),
+            positive=False,
+            default="50 %",
         ),
     ),
 )
@@ -243,10 +253,16 @@ def _water(name: str, help: str) -> Section:
         "table",
         help,
         (
-            Key("pH", "pH", "number", "a plain number", low=3.0, high=11.0),
-            _quantity("GH", "GH_dgh", units.HARDNESS, 0, 200, "general hardness", positive=False),
+            Key("pH", "pH", "number", say("a plain number"), low=3.0, high=11.0),
+            _quantity("GH", "GH_dgh", units.HARDNESS, 0, 200, say("general hardness"), positive=False),
             _quantity(
-                "KH", "KH_dkh", units.ALKALINITY, 0, 200, "carbonate hardness (alkalinity)", positive=False
+                "KH",
+                "KH_dkh",
+                units.ALKALINITY,
+                0,
+                200,
+                say("carbonate hardness (alkalinity)"),
+                positive=False,
             ),
             _quantity(
                 "nitrate",
@@ -254,7 +270,7 @@ def _water(name: str, help: str) -> Section:
                 units.NITRATE,
                 0,
                 1000,
-                "as NO3 unless it says as N",
+                say("as NO3 unless it says as N"),
                 positive=False,
             ),
             _quantity(
@@ -263,7 +279,7 @@ def _water(name: str, help: str) -> Section:
                 units.NITRITE_N,
                 0,
                 100,
-                "as NO2 unless it says as N",
+                say("as NO2 unless it says as N"),
                 positive=False,
             ),
             _quantity(
@@ -272,10 +288,12 @@ def _water(name: str, help: str) -> Section:
                 units.AMMONIA_N,
                 0,
                 100,
-                "total ammonia, as N unless it says as NH4",
+                say("total ammonia, as N unless it says as NH4"),
                 positive=False,
             ),
-            _quantity("chloride", "chloride_mg_l", units.CONCENTRATION, 0, 40_000, "as Cl", positive=False),
+            _quantity(
+                "chloride", "chloride_mg_l", units.CONCENTRATION, 0, 40_000, say("as Cl"), positive=False
+            ),
             _quantity(
                 "conductivity",
                 "conductivity_us_cm",
@@ -286,10 +304,12 @@ def _water(name: str, help: str) -> Section:
                 positive=False,
             ),
             _quantity(
-                "chlorine", "chlorine_mg_l", units.CONCENTRATION, 0, 20, "free chlorine", positive=False
+                "chlorine", "chlorine_mg_l", units.CONCENTRATION, 0, 20, say("free chlorine"), positive=False
             ),
-            _quantity("chloramine", "chloramine_mg_l", units.CONCENTRATION, 0, 20, "as Cl2", positive=False),
-            _flag("humic", "peat, leaves, dark wood or buffers: KH and pH no longer tell the CO2"),
+            _quantity(
+                "chloramine", "chloramine_mg_l", units.CONCENTRATION, 0, 20, say("as Cl2"), positive=False
+            ),
+            _flag("humic", say("peat, leaves, dark wood or buffers: KH and pH no longer tell the CO2")),
         ),
     )
 
@@ -297,42 +317,44 @@ def _water(name: str, help: str) -> Section:
 _HEATER = Section(
     "heater",
     "table",
-    "leave the section out for an unheated tank",
+    say("leave the section out for an unheated tank"),
     (
-        _quantity("power", "power_w", units.POWER, 1, 20_000, "of each heater", required=True),
-        _quantity("setpoint", "setpoint_c", units.TEMPERATURE, 5, 45, "what the dial says", positive=False),
+        _quantity("power", "power_w", units.POWER, 1, 20_000, say("of each heater"), required=True),
+        _quantity(
+            "setpoint", "setpoint_c", units.TEMPERATURE, 5, 45, say("what the dial says"), positive=False
+        ),
         _quantity(
             "swing",
             "swing_c",
             units.TEMPERATURE_STEP,
             0,
             5,
-            "the thermostat's, either way",
+            say("the thermostat's, either way"),
             positive=False,
             default="0.5 degC",
         ),
-        _quantity("step", "step_c", units.TEMPERATURE_STEP, 0, 5, "of the dial", default="0.5 degC"),
-        _count("count", "heaters of this power", high=20, default="1"),
+        _quantity("step", "step_c", units.TEMPERATURE_STEP, 0, 5, say("of the dial"), default="0.5 degC"),
+        _count("count", say("heaters of this power"), high=20, default="1"),
     ),
 )
 
 _FILTER = Section(
     "filter",
     "table",
-    "the pump and what it runs through",
+    say("the pump and what it runs through"),
     (
-        _quantity("flow", "flow_l_h", units.FLOW, 5, 100_000, "as it runs, loaded", required=True),
-        _flag("intake_guard", "a sponge or mesh keeps small animals out of the intake"),
-        _flag("air_stone", "an air stone runs day and night (the same as at the top of the file)"),
+        _quantity("flow", "flow_l_h", units.FLOW, 5, 100_000, say("as it runs, loaded"), required=True),
+        _flag("intake_guard", say("a sponge or mesh keeps small animals out of the intake")),
+        _flag("air_stone", say("an air stone runs day and night (the same as at the top of the file)")),
         _quantity(
             "matured",
             "matured_days",
             units.TIME,
             0,
             36_525,
-            "since it began to run",
+            say("since it began to run"),
             positive=False,
-            default="grown in",
+            default=say("grown in"),
         ),
         _quantity(
             "seeded",
@@ -340,46 +362,52 @@ _FILTER = Section(
             units.SHARE,
             0,
             1,
-            "share of the media from a mature filter",
+            say("share of the media from a mature filter"),
             positive=False,
             default="0 %",
         ),
-        _choice("surface", ("still", "ripple", "strong"), "how the outlet moves the surface", "ripple"),
+        _choice("surface", ("still", "ripple", "strong"), say("how the outlet moves the surface"), "ripple"),
     ),
 )
 
 _MEDIA = Section(
     "filter.media",
     "list",
-    "a filter medium; list them in order of flow",
+    say("a filter medium; list them in order of flow"),
     (
-        Key("kind", "kind", "text", "ceramic rings, sponge ... (a name of the media table)", required=True),
-        _quantity("volume", "volume_l", units.VOLUME, 0, 5000, "as it lies in the filter"),
+        Key(
+            "kind",
+            "kind",
+            "text",
+            say("ceramic rings, sponge ... (a name of the media table)"),
+            required=True,
+        ),
+        _quantity("volume", "volume_l", units.VOLUME, 0, 5000, say("as it lies in the filter")),
         _quantity("mass", "mass_kg", units.MASS, 0, 5000, "dry"),
-        _choice("state", ("clean", "in use", "clogged"), "how open it is", "in use"),
+        _choice("state", ("clean", "in use", "clogged"), say("how open it is"), "in use"),
     ),
 )
 
 _LIGHT = Section(
     "light",
     "table",
-    "the lamp over the tank",
+    say("the lamp over the tank"),
     (
         _quantity("hours", "hours", units.HOURS, 0, 24, "a day", positive=False, default="8 hour"),
-        _choice("level", ("low", "medium", "high"), "at the plants", "medium"),
-        _flag("co2", "carbon dioxide is added"),
-        _quantity("power", "power_w", units.POWER, 0, 10_000, "of the lamp"),
+        _choice("level", ("low", "medium", "high"), say("at the plants"), "medium"),
+        _flag("co2", say("carbon dioxide is added")),
+        _quantity("power", "power_w", units.POWER, 0, 10_000, say("of the lamp")),
     ),
 )
 
 _FEEDING = Section(
     "feeding",
     "table",
-    "what is fed; left out, the ration the animals need",
+    say("what is fed; left out, the ration the animals need"),
     (
-        Key("feed", "feed", "text", "flake, pellets ... (a name of the feeds table)", default="flake"),
+        Key("feed", "feed", "text", say("flake, pellets ... (a name of the feeds table)"), default="flake"),
         _quantity(
-            "amount", "g_per_day", units.FEED, 0, 10_000, "weigh it: pinches are no unit", positive=False
+            "amount", "g_per_day", units.FEED, 0, 10_000, say("weigh it: pinches are no unit"), positive=False
         ),
     ),
 )
@@ -387,7 +415,7 @@ _FEEDING = Section(
 _ROUTINE = Section(
     "routine",
     "table",
-    "the water change",
+    say("the water change"),
     (
         _quantity(
             "water_change",
@@ -395,34 +423,44 @@ _ROUTINE = Section(
             units.SHARE,
             0,
             1,
-            "share of the water",
+            say("share of the water"),
             positive=False,
             default="0 %",
         ),
-        _quantity("every", "every_days", units.TIME, 0.04, 366, "the interval", default="7 day"),
-        _choice("top_up", ("tap", "pure"), "what replaces evaporation; pure: rain or reverse osmosis", "tap"),
-        _flag("conditioner", "tap water is conditioned against chlorine and chloramine"),
+        _quantity("every", "every_days", units.TIME, 0.04, 366, say("the interval"), default="7 day"),
+        _choice(
+            "top_up", ("tap", "pure"), say("what replaces evaporation; pure: rain or reverse osmosis"), "tap"
+        ),
+        _flag("conditioner", say("tap water is conditioned against chlorine and chloramine")),
     ),
 )
 
 _ANIMALS = Section(
     "animals",
     "list",
-    "one kind of animal; say count, or males and females",
+    say("one kind of animal; say count, or males and females"),
     (
         Key(
             "species",
             "species",
             "text",
-            "any name in the table: scientific, synonym or common",
+            say("any name in the table: scientific, synonym or common"),
             required=True,
         ),
-        _count("count", "animals whose sex is not known"),
+        _count("count", say("animals whose sex is not known")),
         _count("males", "males", low=0),
         _count("females", "females", low=0),
-        _choice("stage", ("juvenile", "adult"), "as they are today", "adult"),
-        _quantity("length", "length_mm", units.THICKNESS, 1, 3000, "of one animal today", default="by stage"),
-        _flag("raised_together", "kin, or brought up together"),
+        _choice("stage", ("juvenile", "adult"), say("as they are today"), "adult"),
+        _quantity(
+            "length",
+            "length_mm",
+            units.THICKNESS,
+            1,
+            3000,
+            say("of one animal today"),
+            default=say("by stage"),
+        ),
+        _flag("raised_together", say("kin, or brought up together")),
     ),
     required=True,
 )
@@ -430,11 +468,17 @@ _ANIMALS = Section(
 _PLANTS = Section(
     "plants",
     "list",
-    "one kind of plant",
+    say("one kind of plant"),
     (
-        Key("species", "species", "text", "any name in the table", required=True),
+        Key("species", "species", "text", say("any name in the table"), required=True),
         _quantity(
-            "cover", "cover", units.SHARE, 0, 1, "of the floor; of the surface when floating", default="10 %"
+            "cover",
+            "cover",
+            units.SHARE,
+            0,
+            1,
+            say("of the floor; of the surface when floating"),
+            default="10 %",
         ),
     ),
 )
@@ -448,9 +492,9 @@ SECTIONS: dict[str, Section] = {
         _SUBSTRATE,
         _HARDSCAPE,
         _ROOM,
-        _water("water", "of the tank, as measured"),
-        _water("tap", "what is added at a water change"),
-        _water("target", "the hardness wanted from mixing tap and pure water"),
+        _water("water", say("of the tank, as measured")),
+        _water("tap", say("what is added at a water change")),
+        _water("target", say("the hardness wanted from mixing tap and pure water")),
         _HEATER,
         _FILTER,
         _MEDIA,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from stockcheck.language import say
 from stockcheck.plan.model import Plan, Tank
 
 _CM3_PER_L = 1000.0  # definition of the litre
@@ -32,33 +33,41 @@ def _tank(plan: Plan, document: Mapping[str, Any]) -> Iterator[Conflict]:
     if missing and (measures or not measured):
         yield (
             "tank",
-            f"{' and '.join(missing)} {'is' if len(missing) == 1 else 'are'} missing",
-            'Give length, width and height, or how much water it holds: water_volume = "187 L".',
+            say(
+                "{measures} {is_are} missing",
+                measures=" and ".join(missing),
+                is_are="is" if len(missing) == 1 else "are",
+            ),
+            say('Give length, width and height, or how much water it holds: water_volume = "187 L".'),
         )
     if tank.height_cm is not None and tank.fill_gap_cm >= tank.height_cm:
         yield (
             "tank.fill_gap",
-            "the water line is below the bottom",
-            "fill_gap is the distance from the rim down.",
+            say("the water line is below the bottom"),
+            say("fill_gap is the distance from the rim down."),
         )
     yield from _more_than_it_holds(tank, written)
     walls = 2 * (tank.glass_mm or 0) / 10
     shortest = min((x for x in (tank.length_cm, tank.width_cm) if x is not None), default=None)
     if tank.measured == "outside" and shortest is not None and walls >= shortest:
-        yield "tank.glass", "the glass is thicker than the tank", "glass is the thickness of one pane."
+        yield (
+            "tank.glass",
+            say("the glass is thicker than the tank"),
+            say("glass is the thickness of one pane."),
+        )
     for number, layer in enumerate(tank.substrate, 1):
         deepest = max(layer.front_cm, layer.back_cm, layer.middle_cm or 0)
         if tank.height_cm is not None and deepest >= tank.height_cm:
             yield (
                 f"substrate[{number}]",
-                "the substrate is deeper than the tank is high",
-                "Look at its depths.",
+                say("the substrate is deeper than the tank is high"),
+                say("Look at its depths."),
             )
         if layer.wall_cm is not None and tank.width_cm is not None and layer.wall_cm >= tank.width_cm:
             yield (
                 f"substrate[{number}].wall",
-                "the wall stands behind the tank",
-                "wall is its distance from the front.",
+                say("the wall stands behind the tank"),
+                say("wall is its distance from the front."),
             )
 
 
@@ -72,15 +81,19 @@ def _more_than_it_holds(tank: Tank, written: Mapping[str, Any]) -> Iterator[Conf
         key = next(name for name in ("water_volume", "buckets", "fill") if name in written)
         yield (
             f"tank.{key}",
-            f"{poured:.0f} L of water do not go into a box of {box:.0f} L",
-            "Look at what was measured, and at length, width and height.",
+            say("{poured:.0f} L of water do not go into a box of {box:.0f} L", poured=poured, box=box),
+            say("Look at what was measured, and at length, width and height."),
         )
 
 
 def _heat(plan: Plan) -> Iterator[Conflict]:
     room = plan.room
     if room.low_c is not None and room.high_c is not None and room.low_c > room.high_c:
-        yield "room.low", "the room's low is above its high", "low is the coldest it gets, high the warmest."
+        yield (
+            "room.low",
+            say("the room's low is above its high"),
+            say("low is the coldest it gets, high the warmest."),
+        )
 
 
 def _pieces(plan: Plan) -> Iterator[Conflict]:
@@ -88,15 +101,15 @@ def _pieces(plan: Plan) -> Iterator[Conflict]:
         if piece.mass_kg is None and piece.size_cm is None:
             yield (
                 f"hardscape[{number}]",
-                "neither mass nor size is given",
-                'Add mass = "3 kg", or size = ["20 cm", "12 cm", "10 cm"].',
+                say("neither mass nor size is given"),
+                say('Add mass = "3 kg", or size = ["20 cm", "12 cm", "10 cm"].'),
             )
     for number, media in enumerate(plan.filter.media if plan.filter else [], 1):
         if media.volume_l is None and media.mass_kg is None:
             yield (
                 f"filter.media[{number}]",
-                "neither volume nor mass is given",
-                'Add volume = "1.5 L", or mass.',
+                say("neither volume nor mass is given"),
+                say('Add volume = "1.5 L", or mass.'),
             )
 
 
@@ -108,17 +121,25 @@ def _animals(plan: Plan, document: Mapping[str, Any]) -> Iterator[Conflict]:
         if "count" in entry and sexed:
             yield (
                 f"{animals.where}.count",
-                "count stands beside males or females",
-                "Count is for animals whose sex is unknown; list sexed and unsexed ones as two entries.",
+                say("count stands beside males or females"),
+                say("Count is for animals whose sex is unknown; list sexed and unsexed ones as two entries."),
             )
         elif "count" not in entry and not sexed:
-            yield animals.where, "how many is missing", "Add count = 6, or males = 2 and females = 4."
+            yield (
+                animals.where,
+                say("how many is missing"),
+                say("Add count = 6, or males = 2 and females = 4."),
+            )
         elif sexed and not animals.total and {entry.get("males", 0), entry.get("females", 0)} == {0}:
-            yield animals.where, "there are no animals in it", "Write how many, or take the entry out."
+            yield (
+                animals.where,
+                say("there are no animals in it"),
+                say("Write how many, or take the entry out."),
+            )
     cover = sum(plants.cover for plants in plan.plants)
     if cover > 3:
         yield (
             "plants",
-            f"the plants cover {cover:.0%} of the floor",
-            "cover is each kind's share of the floor.",
+            say("the plants cover {cover:.0%} of the floor", cover=cover),
+            say("cover is each kind's share of the floor."),
         )

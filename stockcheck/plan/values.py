@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from stockcheck.language import say
 from stockcheck.plan.schema import Key
 from stockcheck.units import FILL_RATE, LENGTH, MINUTES, VOLUME, Dimension, UnitError, parse, write_one
 
@@ -49,9 +50,9 @@ def value_of(key: Key, value: Any) -> Any:
 
 def _text(value: Any) -> str:
     if not isinstance(value, str) or not value.strip():
-        raise Invalid(f"{shown(value)} is not a name", "Write it between quotes.")
+        raise Invalid(say("{shown} is not a name", shown=shown(value)), say("Write it between quotes."))
     if len(value) > 200:
-        raise Invalid("this name is longer than 200 characters", "Shorten it.")
+        raise Invalid(say("this name is longer than 200 characters"), say("Shorten it."))
     return value.strip()
 
 
@@ -59,30 +60,45 @@ def _choice(key: Key, value: Any) -> str:
     if isinstance(value, str) and value.strip().lower() in key.choices:
         return value.strip().lower()
     offered = ", ".join(f'"{choice}"' for choice in key.choices)
-    raise Invalid(f"{shown(value)} is not one of its values", f"Write one of {offered}.")
+    raise Invalid(
+        say("{shown} is not one of its values", shown=shown(value)),
+        say("Write one of {offered}.", offered=offered),
+    )
 
 
 def _count(name: str, value: Any, low: int, high: int) -> int:
     if isinstance(value, bool) or not isinstance(value, int):
-        raise Invalid(f"{shown(value)} is not a whole number", f"Write how many, as {name} = 6.")
+        raise Invalid(
+            say("{shown} is not a whole number", shown=shown(value)),
+            say("Write how many, as {name} = 6.", name=name),
+        )
     if not low <= value <= high:
-        raise Invalid(f"{shown(value)} is out of bounds", f"It can be {low} to {high}.")
+        raise Invalid(
+            say("{shown} is out of bounds", shown=shown(value)),
+            say("It can be {low} to {high}.", low=low, high=high),
+        )
     return value
 
 
 def _number(key: Key, value: Any) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float):
-        raise Invalid(f"{shown(value)} is not a number", f"Write a plain number, as {key.name} = 7.2.")
+        raise Invalid(
+            say("{shown} is not a number", shown=shown(value)),
+            say("Write a plain number, as {key_name} = 7.2.", key_name=key.name),
+        )
     if not key.low <= value <= key.high:  # false for NaN as well
-        raise Invalid(f"{shown(value)} is out of bounds", f"It can be {key.low:g} to {key.high:g}.")
+        raise Invalid(
+            say("{shown} is out of bounds", shown=shown(value)),
+            say("It can be {key_low:g} to {key_high:g}.", key_low=key.low, key_high=key.high),
+        )
     return float(value)
 
 
 def _quantity(value: Any, dimension: Dimension, low: float, high: float, *, positive: bool = True) -> float:
     if isinstance(value, bool) or not isinstance(value, str | int | float):
-        raise Invalid(f"{shown(value)} is not a quantity", write_one(dimension))
+        raise Invalid(say("{shown} is not a quantity", shown=shown(value)), write_one(dimension))
     if not isinstance(value, str):
-        raise Invalid(f"{shown(value)} is a bare number", write_one(dimension, f"{value:g}"))
+        raise Invalid(say("{shown} is a bare number", shown=shown(value)), write_one(dimension, f"{value:g}"))
     try:
         amount = parse(value, dimension)
     except UnitError as error:
@@ -90,24 +106,39 @@ def _quantity(value: Any, dimension: Dimension, low: float, high: float, *, posi
     share = dimension.unit == ""
     bounds = (low * 100, high * 100, "%") if share else (low, high, dimension.unit)
     if positive and amount <= 0:
-        raise Invalid(f"{shown(value)} is not above zero", f"It can be up to {bounds[1]:g} {bounds[2]}.")
+        raise Invalid(
+            say("{shown} is not above zero", shown=shown(value)),
+            say("It can be up to {high:g} {unit}.", high=bounds[1], unit=bounds[2]),
+        )
     if not low - 1e-9 <= amount <= high + 1e-9:
         raise Invalid(
-            f"{shown(value)} is out of bounds", f"It can be {bounds[0]:g} to {bounds[1]:g} {bounds[2]}."
+            say("{shown} is out of bounds", shown=shown(value)),
+            say(
+                "It can be {low:g} to {high:g} {unit}.",
+                low=bounds[0],
+                high=bounds[1],
+                unit=bounds[2],
+            ),
         )
     return amount
 
 
 def _sizes(value: Any) -> tuple[float, float, float]:
     if not isinstance(value, list) or len(value) != 3:
-        raise Invalid(f"{shown(value)} is not three lengths", 'Write size = ["20 cm", "12 cm", "10 cm"].')
+        raise Invalid(
+            say("{shown} is not three lengths", shown=shown(value)),
+            say('Write size = ["20 cm", "12 cm", "10 cm"].'),
+        )
     long, wide, high = (_quantity(side, LENGTH, 0, 1000) for side in value)
     return long, wide, high
 
 
 def _parts(value: Any, names: tuple[str, ...], form: str) -> Mapping[str, Any]:
     if not isinstance(value, Mapping) or set(value) != set(names):
-        raise Invalid(f"{shown(value)} does not say {' and '.join(names)}", f"Write {form}.")
+        raise Invalid(
+            say("{shown} does not say {parts}", shown=shown(value), parts=" and ".join(names)),
+            say("Write {form}.", form=form),
+        )
     return value
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from stockcheck.language import say
 from stockcheck.report.wording import number
 from stockcheck.rules.bands import comfort_of, common
 from stockcheck.table.model import Band
@@ -72,10 +73,10 @@ def draw_bands(
         shared = common([comfort_of(band) for band in bands])
         canvas = [" "] * scale.cells
         if shared.empty:
-            canvas = list("no comfort that all share".ljust(scale.cells))
+            canvas = list(say("no comfort that all share").ljust(scale.cells))
         else:
             scale.paint(canvas, *shared, SHARED)
-        lines.append(_line("all of them", "".join(canvas), label_width))
+        lines.append(_line(say("all of them"), "".join(canvas), label_width))
     return lines
 
 
@@ -84,7 +85,9 @@ def _heading(scale: _Scale, own: tuple[float, float] | None) -> str:
     left, right = number(scale.low), number(scale.high)
     middle = ""
     if own:
-        middle = f"| here: {number(own[0])}" + (f" to {number(own[1])}" if own[0] != own[1] else "")
+        middle = say("| here: {own}", own=number(own[0])) + (
+            say(" to {own}", own=number(own[1])) if own[0] != own[1] else ""
+        )
     free = scale.cells - len(left) - len(middle) - len(right)
     start = min(max(1, scale.column(own[0]) - len(left)), max(1, free - 1)) if own else 1
     return f"{left}{' ' * start}{middle}{' ' * max(1, free - start)}{right}"

@@ -9,6 +9,7 @@ from stockcheck.advice.company_figures import company_figures
 from stockcheck.advice.ladder import Limit
 from stockcheck.check import Report
 from stockcheck.facts.model import Figure
+from stockcheck.language import say
 
 #: Subjects a keeper asks for, each with the figures that answer it, in order of the argument.
 SUBJECTS: dict[str, tuple[str, ...]] = {
@@ -152,11 +153,16 @@ def explanation(report: Report, topic: str) -> Explanation:
         chosen = [figures[name] for name in SUBJECTS[topic] if name in figures]
         if not chosen:
             raise UnknownTopic(
-                f'Nothing on "{topic}" could be computed for this plan; `check` says what is missing.'
+                say(
+                    'Nothing on "{topic}" could be computed for this plan; `check` says what is missing.',
+                    topic=topic,
+                )
             )
     elif topic in figures:
         chosen = [figures[topic]]
     else:
         names = ", ".join([*TOPICS, *sorted(figures)])
-        raise UnknownTopic(f'There is no figure "{topic}" for this plan. There are: {names}.')
+        raise UnknownTopic(
+            say('There is no figure "{topic}" for this plan. There are: {names}.', topic=topic, names=names)
+        )
     return Explanation(topic, report.name, chosen)

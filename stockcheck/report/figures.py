@@ -4,22 +4,24 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
+from stockcheck.language import say
+
 if TYPE_CHECKING:
     from stockcheck.check import Report
     from stockcheck.facts.model import Figure
 
 #: Name, words and unit; the others stay in JSON and `explain`.
 _FIRST = (
-    ("net_volume_l", "net water volume", "L"),
-    ("filled_mass_kg", "mass of the filled tank", "kg"),
-    ("feed_g_per_day", "feed a day", "g/day"),
-    ("nitrogen_load_mg_per_day", "ammonia nitrogen from feed", "mg N/day"),
-    ("removal_capacity_mg_per_day", "removal by bacteria and plants", "mg N/day"),
-    ("tan_mg_per_l", "total ammonia nitrogen (TAN)", "mg/L"),
-    ("nh3_n_mg_per_l", "un-ionised ammonia nitrogen", "mg/L"),
-    ("nitrate_mg_per_l", "nitrate", "mg/L"),
-    ("oxygen_night_mg_per_l", "oxygen at the end of the night", "mg/L"),
-    ("heater_power_w", "heater power needed", "W"),
+    ("net_volume_l", say("net water volume"), "L"),
+    ("filled_mass_kg", say("mass of the filled tank"), "kg"),
+    ("feed_g_per_day", say("feed a day"), "g/day"),
+    ("nitrogen_load_mg_per_day", say("ammonia nitrogen from feed"), "mg N/day"),
+    ("removal_capacity_mg_per_day", say("removal by bacteria and plants"), "mg N/day"),
+    ("tan_mg_per_l", say("total ammonia nitrogen (TAN)"), "mg/L"),
+    ("nh3_n_mg_per_l", say("un-ionised ammonia nitrogen"), "mg/L"),
+    ("nitrate_mg_per_l", say("nitrate"), "mg/L"),
+    ("oxygen_night_mg_per_l", say("oxygen at the end of the night"), "mg/L"),
+    ("heater_power_w", say("heater power needed"), "W"),
 )
 #: Shown where the plan asks for them.
 _IF_ASKED = (
@@ -49,8 +51,10 @@ def first_figures(report: Report) -> list[FirstFigure]:
         if figure := figures.get(name):
             shown.append(FirstFigure(name, figure.label, figure.unit, figure))
         elif name == "heater_power_w" and report.facts.plan.heater is None:
-            shown.append(FirstFigure(name, label, unit, None, "none: there is no heater"))
+            shown.append(FirstFigure(name, label, unit, None, say("none: there is no heater")))
         else:
-            shown.append(FirstFigure(name, label, unit, None, "unknown: the findings say what is missing"))
+            shown.append(
+                FirstFigure(name, label, unit, None, say("unknown: the findings say what is missing"))
+            )
     asked = [figures[name] for name in _IF_ASKED if name in figures]
     return shown + [FirstFigure(figure.name, figure.label, figure.unit, figure) for figure in asked]

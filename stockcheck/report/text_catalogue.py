@@ -1,7 +1,8 @@
-"""Every sentence the browser and the pictures show, from one catalogue, so that a translation is one file.
+"""Every sentence of the browser and the pictures, by key, so that templates stay free of them.
 
-``text/en.toml`` holds the English.  A key is a dotted path (``overlap.title``); a value may hold
-``{fields}`` filled in with :meth:`str.format`.  A counted text is a table with ``one`` and ``other``.
+``text/en.toml`` holds the English, which `stockcheck.language` puts into the reader's language.  A key is a
+dotted path (``overlap.title``); a value may hold ``{fields}`` filled in with :meth:`str.format`.  A counted
+text is a table with ``one`` and ``other``.
 """
 
 from __future__ import annotations
@@ -11,36 +12,38 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
+from stockcheck.language import say
+
 
 @cache
-def _catalogue(language: str) -> dict[str, Any]:
-    raw = files("stockcheck.report").joinpath("text", f"{language}.toml").read_bytes()
+def _english() -> dict[str, Any]:
+    raw = files("stockcheck.report").joinpath("text", "en.toml").read_bytes()
     return tomllib.loads(raw.decode("utf-8"))
 
 
 @cache
-def _entry(key: str, language: str) -> Any:
-    entry: Any = _catalogue(language)
+def _entry(key: str) -> Any:
+    entry: Any = _english()
     for part in key.split("."):
         entry = entry[part]
     return entry
 
 
-def text(key: str, /, language: str = "en", **fields: object) -> str:
+def text(key: str, /, **fields: object) -> str:
     """The text at ``key`` with its fields filled in; ``count`` chooses between ``one`` and ``other``.
 
     Raises
     ------
     KeyError
-        When the catalogue has no such key.
+        When there is no such key.
     """
-    entry = _entry(key, language)
+    entry = _entry(key)
     if isinstance(entry, dict):
         entry = entry["one" if fields.get("count") == 1 else "other"]
-    return str(entry).format(**fields) if fields else str(entry)
+    return say(str(entry), **fields)
 
 
-def term(group: str, value: str, /, language: str = "en") -> str:
+def term(group: str, value: str, /) -> str:
     """The words for one value of a vocabulary (``zone``, ``diet``); the value itself where it has none."""
-    words = _catalogue(language)["terms"].get(group, {}).get(value)
-    return str(words) if words is not None else value.replace("-", " ")
+    words = _english()["terms"].get(group, {}).get(value)
+    return say(str(words)) if words is not None else value.replace("-", " ")

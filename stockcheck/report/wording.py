@@ -6,6 +6,7 @@ from inspect import cleandoc
 from typing import TYPE_CHECKING
 
 from stockcheck.facts.plain import plain
+from stockcheck.language import say
 from stockcheck.physics.quantity import Interval
 from stockcheck.rules.wording import count_word
 
@@ -15,30 +16,30 @@ if TYPE_CHECKING:
 #: Severity by shape and word, never by colour alone.
 MARKS = {"stop": "■", "fix": "◆", "watch": "○", "unknown": "?"}
 HEADINGS = {
-    "stop": "Stop: an animal is likely to be harmed",
-    "fix": "Fix: works only after a change",
-    "watch": "Watch: acceptable, keep an eye on it",
-    "unknown": "Unknown: find out before buying",
+    "stop": say("Stop: an animal is likely to be harmed"),
+    "fix": say("Fix: works only after a change"),
+    "watch": say("Watch: acceptable, keep an eye on it"),
+    "unknown": say("Unknown: find out before buying"),
 }
 AXIS_WORDS = {
-    "water": "parameters that suit all",
-    "waste": "waste against filter and plants",
-    "company": "aggression, sex, predation",
-    "room": "space",
-    "breath": "oxygen",
+    "water": say("parameters that suit all"),
+    "waste": say("waste against filter and plants"),
+    "company": say("aggression, sex, predation"),
+    "room": say("space"),
+    "breath": say("oxygen"),
 }
 GRADE_WORDS = {
-    "A": "three or more independent sources",
-    "B": "two independent sources",
-    "C": "one source",
-    "D": "common practice, no source",
+    "A": say("three or more independent sources"),
+    "B": say("two independent sources"),
+    "C": say("one source"),
+    "D": say("common practice, no source"),
 }
 #: The same of a finding, which is no better known than the weakest figure it rests on.
 FINDING_GRADES = {
-    "A": "three or more independent sources for every figure",
-    "B": "two independent sources for the least known figure",
-    "C": "one source for the least known figure",
-    "D": "the least known figure is common practice, without a source",
+    "A": say("three or more independent sources for every figure"),
+    "B": say("two independent sources for the least known figure"),
+    "C": say("one source for the least known figure"),
+    "D": say("the least known figure is common practice, without a source"),
 }
 
 
@@ -62,19 +63,19 @@ def interval_text(interval: Interval) -> str:
     middle, low, high = (number(x) for x in (interval.value, interval.low, interval.high))
     if low == middle == high:
         return middle
-    return f"{middle} ({low} to {high})"
+    return say("{middle} ({low} to {high})", middle=middle, low=low, high=high)
 
 
 def span_text(low: float | None, high: float | None, unit: str = "") -> str:
     """A band in words: ``22 to 26 degC``, ``up to 20 dGH``, ``from 5 dGH``."""
     if low is not None and high is not None:
-        body = number(low) if low == high else f"{number(low)} to {number(high)}"
+        body = number(low) if low == high else say("{low} to {high}", low=number(low), high=number(high))
     elif high is not None:
-        body = f"up to {number(high)}"
+        body = say("up to {high}", high=number(high))
     elif low is not None:
-        body = f"from {number(low)}"
+        body = say("from {low}", low=number(low))
     else:
-        return "not stated"
+        return say("not stated")
     return quantity(body, unit)
 
 
@@ -85,23 +86,33 @@ def verdict_sentence(report: Report) -> str:
     )
     trailing = []
     if watches:
-        trailing.append(counted(watches, "thing", "things") + " to watch")
+        trailing.append(counted(watches, "thing", "things") + say(" to watch"))
     if unknowns:
         trailing.append(counted(unknowns, "question", "questions") + " open")
     tail = f" ({' and '.join(trailing)})" if trailing else ""
     if stops:
-        needed = counted(fixes, "more change", "more changes")
+        needed = counted(fixes, say("more change"), say("more changes"))
         reasons = counted(stops, "reason", "reasons")
-        extra = f" and {needed} would be needed besides" if fixes else ""
+        extra = say(" and {needed} would be needed besides", needed=needed) if fixes else ""
         verb = "is" if stops == 1 else "are"
-        return f"Do not stock it like this: there {verb} {reasons} to expect harm{extra}{tail}."
+        return say(
+            "Do not stock it like this: there {verb} {reasons} to expect harm{extra}{tail}.",
+            verb=verb,
+            reasons=reasons,
+            extra=extra,
+            tail=tail,
+        )
     if fixes:
-        return f"Not yet: {counted(fixes, 'change is', 'changes are')} needed before this works{tail}."
+        return say(
+            "Not yet: {changes} needed before this works{tail}.",
+            changes=counted(fixes, say("change is"), say("changes are")),
+            tail=tail,
+        )
     if watches:
-        return f"It holds{tail}."
+        return say("It holds{tail}.", tail=tail)
     if unknowns:
-        return f"Nothing speaks against it so far{tail}."
-    return "It holds, with nothing to add."
+        return say("Nothing speaks against it so far{tail}.", tail=tail)
+    return say("It holds, with nothing to add.")
 
 
 def paragraphs(page: str) -> list[str]:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from stockcheck.facts.breath_model import HORIZON
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import duration, plain, span
+from stockcheck.language import say
 from stockcheck.physics.oxygen import COMFORT, DANGER, GUIDELINE, RIPPLE, STILL, STRONG
 from stockcheck.physics.quantity import Constant
 from stockcheck.physics.respiration import AIR_SHARE, FISH_INTERCEPT
@@ -19,13 +20,14 @@ HOT_SAFE = Constant(7.0, "mg/L", f"{_PRACTICE}: puts the guideline of 5 mg/L whe
 OUTAGE_HOLDS = Constant(3.0, "h", f"{_PRACTICE}: most power cuts are shorter")
 OUTAGE_SAFE = Constant(12.0, "h", f"{_PRACTICE}: a night's sleep and some")
 AIR_GAP = Constant(2.0, "cm", f"{_PRACTICE}: room for a labyrinth fish to come up and gulp")
-_STEPS = (
-    f"ripples pass {RIPPLE / STILL:.1f} times and a well stirred surface {STRONG / STILL:.1f} times what "
-    "still water does"
+_STEPS = say(
+    "ripples pass {ripple:.1f} times and a well stirred surface {strong:.1f} times what still water does",
+    ripple=RIPPLE / STILL,
+    strong=STRONG / STILL,
 )
-_MORE_AIR = (
-    "Let the filter's outlet break the surface, or run an air stone through the night; keep a drip loop in "
-    "the air pump's lead and a check valve in its hose."
+_MORE_AIR = say(
+    "Let the filter's outlet break the surface, or run an air stone through the night; keep "
+    "a drip loop in the air pump's lead and a check valve in its hose."
 )
 
 
@@ -61,20 +63,29 @@ def night(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             "breath/night",
             "unknown",
-            "Without the tank's measures and its temperature nothing can be said about oxygen.",
-            "State the tank's length, width and height, and the heater's setpoint or the room's range.",
+            say("Without the tank's measures and its temperature nothing can be said about oxygen."),
+            say("State the tank's length, width and height, and the heater's setpoint or the room's range."),
         )
         return
     dawn = figure.interval.value
     headroom = headroom_between(dawn, DANGER, GUIDELINE, COMFORT)
     if figure.interval.high >= GUIDELINE:
         headroom = max(headroom, 1.0)  # so loosely known a figure is no stop while its good end holds
-    left = f"is down to about {span(figure.interval, 'mg/L')}" if dawn > 0 else "has run out"
+    left = (
+        say("is down to about {interval}", interval=span(figure.interval, "mg/L"))
+        if dawn > 0
+        else say("has run out")
+    )
     yield Finding(
         "breath/night",
         level_of(headroom),
-        f"Before the lights come on oxygen {left}, of {plain(held.interval.value)} mg/L that the water can "
-        f"hold; fish want {GUIDELINE:g} mg/L and more.",
+        say(
+            "Before the lights come on oxygen {left}, of {held} mg/L that the water can hold; fish "
+            "want {guideline:g} mg/L and more.",
+            left=left,
+            held=plain(held.interval.value),
+            guideline=GUIDELINE,
+        ),
         _more_exchange(facts),
         _heaviest_breathers(facts),
         "C",
@@ -110,13 +121,24 @@ def heat_wave(facts: Facts) -> Iterator[Finding]:
     if figure is None or usual is None or usual.interval.value < GUIDELINE:
         return  # not even a usual night holds: another rule's matter
     dawn, high = figure.interval.value, facts.plan.room.high_c
-    left = f"falls to about {span(figure.interval, 'mg/L')}" if dawn > 0 else "runs out"
+    left = (
+        say("falls to about {interval}", interval=span(figure.interval, "mg/L"))
+        if dawn > 0
+        else say("runs out")
+    )
     headroom = max(1.0, headroom_between(dawn, HOT_STOP, DANGER, HOT_SAFE))
     yield Finding(
         "breath/heat-wave",
         level_of(headroom),
-        f"In a hot spell, with the water at the room's {high:g} °C, oxygen {left} by morning.",
-        f"Have an air stone ready for such nights, feed little and keep the water moving. {_MORE_AIR}",
+        say(
+            "In a hot spell, with the water at the room's {high:g} °C, oxygen {left} by morning.",
+            high=high,
+            left=left,
+        ),
+        say(
+            "Have an air stone ready for such nights, feed little and keep the water moving. {more_air}",
+            more_air=_MORE_AIR,
+        ),
         _heaviest_breathers(facts),
         "C",
         headroom=headroom,
@@ -157,12 +179,19 @@ def power_cut(facts: Facts) -> Iterator[Finding]:
     yield Finding(
         "breath/power-cut",
         level_of(headroom) if hours < HORIZON else "clear",
-        f"In a power cut at night oxygen is down to {GUIDELINE:g} mg/L after "
-        f"{duration(to_five.interval.value)} and to "
-        f"{DANGER:g} mg/L after {duration(hours)} (as little as {duration(to_three.interval.low)}).",
-        "Keep a battery air pump in the cupboard. Don't feed until the power is back, stir the surface "
-        "with a "
-        "jug, and rinse a filter that stood for hours before it runs again.",
+        say(
+            "In a power cut at night oxygen is down to {guideline:g} mg/L after {to_five} and to "
+            "{danger:g} mg/L after {hours} (as little as {to_three_low}).",
+            guideline=GUIDELINE,
+            to_five=duration(to_five.interval.value),
+            danger=DANGER,
+            hours=duration(hours),
+            to_three_low=duration(to_three.interval.low),
+        ),
+        say(
+            "Keep a battery air pump in the cupboard. Don't feed until the power is back, stir the "
+            "surface with a jug, and rinse a filter that stood for hours before it runs again."
+        ),
         grade="C",
         headroom=headroom,
     )
@@ -204,10 +233,15 @@ def air_gap(facts: Facts) -> Iterator[Finding]:
     yield Finding(
         "breath/air-gap",
         level_of(headroom),
-        f"Only {plain(tank.fill_gap_cm)} cm of air under the lid for {listed(list(breathers.values()))}, "
-        "which must "
-        "come up to breathe.",
-        f"Leave {AIR_GAP:g} cm or more between water and lid; the lid keeps that air warm and damp.",
+        say(
+            "Only {fill_gap_cm} cm of air under the lid for {breathers}, which must come up to breathe.",
+            fill_gap_cm=plain(tank.fill_gap_cm),
+            breathers=listed(list(breathers.values())),
+        ),
+        say(
+            "Leave {air_gap:g} cm or more between water and lid; the lid keeps that air warm and damp.",
+            air_gap=AIR_GAP,
+        ),
         tuple(breathers),
         headroom=headroom,
     )
@@ -225,16 +259,25 @@ def _more_exchange(facts: Facts) -> str:
     passed = facts.figures["oxygen_transfer_l_per_h"].interval.value
     spare = facts.figures["oxygen_saturation_mg_per_l"].interval.value - GUIDELINE
     if spare <= 0:
-        return f"Water this warm cannot hold {GUIDELINE:g} mg/L for long: cool it first."
+        return say(
+            "Water this warm cannot hold {guideline:g} mg/L for long: cool it first.", guideline=GUIDELINE
+        )
     needed = uptake / spare / passed
     moved = facts.plan.filter.surface if facts.plan.filter else "still"
     gain = STRONG / {"still": STILL, "ripple": RIPPLE, "strong": STRONG}[moved]
     if needed <= gain:
-        more = "a little more exchange than" if needed < 1.1 else f"{needed:.1f} times the exchange of"
-        return f"{_MORE_AIR} It takes {more} now; {_STEPS}."
+        more = (
+            say("a little more exchange than")
+            if needed < 1.1
+            else say("{needed:.1f} times the exchange of", needed=needed)
+        )
+        return say("{more_air} It takes {more} now; {steps}.", more_air=_MORE_AIR, more=more, steps=_STEPS)
     grams = sum(group.mass_g.value * group.count for group in facts.groups if group.mass_g)
-    return (
-        f"It takes {plain(needed)} times the exchange of now: stir the surface well, and even then it bears "
-        "about "
-        f"{plain(grams * gain / needed)} g of these {plain(grams)} g of animals. {_MORE_AIR}"
+    return say(
+        "It takes {needed} times the exchange of now: stir the surface well, and even then it "
+        "bears about {bears} g of these {grams} g of animals. {more_air}",
+        needed=plain(needed),
+        bears=plain(grams * gain / needed),
+        grams=plain(grams),
+        more_air=_MORE_AIR,
     )

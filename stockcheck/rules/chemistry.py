@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain, span
+from stockcheck.language import say
 from stockcheck.physics.carbonate import K1, OUTDOOR_CO2, co2_with_air
 from stockcheck.physics.conditioner import DEADLY, HARMFUL, USUAL_HIGH, USUAL_LOW
 from stockcheck.physics.quantity import Constant
@@ -20,7 +21,7 @@ CO2_STOP = Constant(100.0, "mg/L", f"{_PRACTICE}: fish lie over")
 CO2_LOW = Constant(0.5, "1", f"{_PRACTICE}: half of what open air alone brings")
 CO2_HIGH = Constant(60.0, "mg/L", f"{_PRACTICE}: more than breathing brings without injection")
 GH_SPAN = Constant(2.0, "1", f"{_PRACTICE}: hardness weighs by ratio")
-LABEL = "Dose a conditioner by its own label, before the water goes in."
+LABEL = say("Dose a conditioner by its own label, before the water goes in.")
 
 
 @rule(
@@ -51,14 +52,25 @@ def ph_stability(facts: Facts) -> Iterator[Finding]:
     if facts.plan.water.humic:
         headroom = max(headroom, WATCH)
     weeks = facts.figures.get("kh_weeks_without_change")
-    lasts = f" Without a change the tank's KH lasts {plain(weeks.interval.value)} weeks." if weeks else ""
+    lasts = (
+        say(" Without a change the tank's KH lasts {weeks} weeks.", weeks=plain(weeks.interval.value))
+        if weeks
+        else ""
+    )
     yield Finding(
         "water/pH-stability",
         level_of(headroom),
-        f"By the end of each {facts.plan.routine.every_days:g} days carbonate hardness is down to "
-        f"{span(figure.interval, 'dKH')}: little holds the pH.{lasts}",
-        "Change more often, feed less, or put a bag of crushed coral in the filter; raise KH by a degree a "
-        "day at most.",
+        say(
+            "By the end of each {every_days:g} days carbonate hardness is down to {interval}: little "
+            "holds the pH.{lasts}",
+            every_days=facts.plan.routine.every_days,
+            interval=span(figure.interval, "dKH"),
+            lasts=lasts,
+        ),
+        say(
+            "Change more often, feed less, or put a bag of crushed coral in the filter; raise KH by "
+            "a degree a day at most."
+        ),
         grade="B",
         headroom=headroom,
     )
@@ -94,20 +106,24 @@ def carbon_dioxide(facts: Facts) -> Iterator[Finding]:
     co2, injected = figure.interval.value, facts.plan.light.co2
     headroom = headroom_between(co2, CO2_STOP, CO2_HOLDS, CO2_SAFE / 2)
     if injected:
-        remedy = "Turn the CO2 down, switch it off with the lights, and break the surface at night."
+        remedy = say("Turn the CO2 down, switch it off with the lights, and break the surface at night.")
     else:
         headroom = max(headroom, WATCH)
-        remedy = (
-            "Let a glass of the water stand for a day and measure its pH again: if it rises by much, there "
-            "is CO2, so break "
-            "the surface; if not, something other than bicarbonate is in the KH (leaves, wood, buffers)."
+        remedy = say(
+            "Let a glass of the water stand for a day and measure its pH again: if it rises by much, "
+            "there is CO2, so break the surface; if not, something other than bicarbonate is in the "
+            "KH (leaves, wood, buffers)."
         )
     yield Finding(
         "water/CO2",
         level_of(headroom),
-        f"pH {facts.plan.water.pH:g} at {facts.plan.water.KH_dkh:g} dKH means "
-        f"{span(figure.interval, 'mg/L')} of carbon "
-        f"dioxide; the aim is under {CO2_SAFE:g}.",
+        say(
+            "pH {pH:g} at {KH_dkh:g} dKH means {interval} of carbon dioxide; the aim is under {co2_safe:g}.",
+            pH=facts.plan.water.pH,
+            KH_dkh=facts.plan.water.KH_dkh,
+            interval=span(figure.interval, "mg/L"),
+            co2_safe=CO2_SAFE,
+        ),
         remedy,
         grade="C",
         headroom=headroom,
@@ -146,11 +162,15 @@ def ph_and_kh(facts: Facts) -> Iterator[Finding]:
     yield Finding(
         "water/pH-and-KH",
         "watch" if too_little or too_much else "clear",
-        f"pH {water.pH:g} and {water.KH_dkh:g} dKH do not go together: that would be "
-        f"{plain(figure.interval.value)} mg/L of "
-        "carbon dioxide, and water of this KH that has stood in a room settles near pH "
-        f"{standing.value:.1f}.",
-        "Measure both again, KH with a fresh drop test, pH before the lights come on.",
+        say(
+            "pH {pH:g} and {KH_dkh:g} dKH do not go together: that would be {figure} mg/L of carbon "
+            "dioxide, and water of this KH that has stood in a room settles near pH {standing:.1f}.",
+            pH=water.pH,
+            KH_dkh=water.KH_dkh,
+            figure=plain(figure.interval.value),
+            standing=standing.value,
+        ),
+        say("Measure both again, KH with a fresh drop test, pH before the lights come on."),
         grade="B",
         headroom=WATCH if too_little or too_much else CLEAR,
     )
@@ -187,10 +207,12 @@ def conditioner(facts: Facts) -> Iterator[Finding]:
             yield Finding(
                 "water/conditioner",
                 "watch",
-                f"Conditioner splits the tap's chloramine and leaves {span(left.interval, 'mg/L')} of "
-                "ammonia nitrogen in "
-                "the tank after each change.",
-                f"Use one that binds ammonia too, or change less at a time. {LABEL}",
+                say(
+                    "Conditioner splits the tap's chloramine and leaves {interval} of ammonia nitrogen in "
+                    "the tank after each change.",
+                    interval=span(left.interval, "mg/L"),
+                ),
+                say("Use one that binds ammonia too, or change less at a time. {label}", label=LABEL),
                 grade="B",
                 headroom=WATCH,
             )
@@ -203,10 +225,16 @@ def conditioner(facts: Facts) -> Iterator[Finding]:
             yield Finding(
                 "water/conditioner",
                 "unknown",
-                f"Is the tap chlorinated? Where it is, it carries {USUAL_LOW:g} to {USUAL_HIGH:g} mg/L, and "
-                "the plan uses no "
-                "conditioner.",
-                f"Ask the waterworks for chlorine and chloramine, or set conditioner = true. {LABEL}",
+                say(
+                    "Is the tap chlorinated? Where it is, it carries {usual_low:g} to {usual_high:g} mg/L, "
+                    "and the plan uses no conditioner.",
+                    usual_low=USUAL_LOW,
+                    usual_high=USUAL_HIGH,
+                ),
+                say(
+                    "Ask the waterworks for chlorine and chloramine, or set conditioner = true. {label}",
+                    label=LABEL,
+                ),
             )
         return
     value = mixed.interval.value
@@ -214,11 +242,17 @@ def conditioner(facts: Facts) -> Iterator[Finding]:
     yield Finding(
         "water/conditioner",
         level,
-        f"A change brings chlorine to {span(mixed.interval, 'mg/L')} in the tank; gills are harmed from "
-        f"{HARMFUL:g} mg/L on.",
-        "Condition the new water: its chlorine takes about "
-        f"{plain(facts.figures['thiosulfate_mg_per_change'].interval.value)} "
-        f"mg of sodium thiosulfate. {LABEL}",
+        say(
+            "A change brings chlorine to {interval} in the tank; gills are harmed from {harmful:g} mg/L on.",
+            interval=span(mixed.interval, "mg/L"),
+            harmful=HARMFUL,
+        ),
+        say(
+            "Condition the new water: its chlorine takes about {thiosulfate_mg_per_change} mg of "
+            "sodium thiosulfate. {label}",
+            thiosulfate_mg_per_change=plain(facts.figures["thiosulfate_mg_per_change"].interval.value),
+            label=LABEL,
+        ),
         tuple(group.species.slug for group in facts.groups),
         grade="B",
         headroom={"stop": 0.0, "fix": FIX, "clear": CLEAR}[level],
@@ -258,26 +292,29 @@ def hardness_creep(facts: Facts) -> Iterator[Finding]:
     if figure is None:
         if gain.interval.value <= 0 or facts.plan.routine.water_change:
             return
-        message = (
-            f"Without water changes top-up raises the hardness by {span(gain.interval, 'dGH')} a week, and "
-            "nothing takes it "
-            "out."
+        message = say(
+            "Without water changes top-up raises the hardness by {interval} a week, and nothing "
+            "takes it out.",
+            interval=span(gain.interval, "dGH"),
         )
         headroom = WATCH
     else:
         headroom = max(
             FIX, headroom_between(figure.interval.value, top * GH_SPAN, top * (1 + GH_SPAN) / 2, top)
         )
-        message = (
-            f"Top-up builds the hardness up to {span(figure.interval, 'dGH')} before each change, from "
-            f"{tap:g} in the tap; "
-            f"{name} is comfortable up to {top:g}."
+        message = say(
+            "Top-up builds the hardness up to {interval} before each change, from {tap:g} in the "
+            "tap; {name} is comfortable up to {top:g}.",
+            interval=span(figure.interval, "dGH"),
+            tap=tap,
+            name=name,
+            top=top,
         )
     yield Finding(
         "water/hardness-creep",
         level_of(headroom),
         message,
-        "Top up with rain or reverse-osmosis water, close the lid, or change more at a time.",
+        say("Top up with rain or reverse-osmosis water, close the lid, or change more at a time."),
         grade="C",
         headroom=headroom,
     )

@@ -9,6 +9,7 @@ from stockcheck.facts.heat import tolerated
 from stockcheck.facts.heat_model import HORIZON
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import duration, plain, span
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.core import CLEAR, WATCH, Finding, headroom_between, level_of, rule
 
@@ -23,10 +24,9 @@ COOLING_HOLDS = Constant(2.0, "h", f"{_PRACTICE}")
 COOLING_SAFE = Constant(10.0, "h", f"{_PRACTICE}: found in the morning")
 AT_ONCE = Constant(0.1, "h", "a matter of wording: six minutes")
 SOLD_STEP = Constant(25.0, "W", f"{_PRACTICE}: heaters come in 25, 50, 75, 100 W and so on")
-MAINS = (
-    "Mains electricity and water: an earth-leakage breaker (RCD, GFCI) on the socket, a drip loop in the "
-    "lead, "
-    "and the plug out before a hand goes in."
+MAINS = say(
+    "Mains electricity and water: an earth-leakage breaker (RCD, GFCI) on the socket, a drip "
+    "loop in the lead, and the plug out before a hand goes in."
 )
 
 
@@ -61,9 +61,11 @@ def heater_power(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             "water/heater-power",
             "unknown",
-            "Whether the heater is strong enough depends on the tank's measures and the coldest the room "
-            "gets.",
-            "State the tank's measures and [room] low.",
+            say(
+                "Whether the heater is strong enough depends on the tank's measures and the coldest the "
+                "room gets."
+            ),
+            say("State the tank's measures and [room] low."),
         )
         return
     power, needed = heater.power_w * heater.count, need.interval
@@ -75,10 +77,20 @@ def heater_power(facts: Facts) -> Iterator[Finding]:
     yield Finding(
         "water/heater-power",
         level_of(headroom),
-        f"{plain(power)} W of heater hold {held.value:.1f} °C in the coldest room "
-        f"({facts.plan.room.low_c:g} °C); holding "
-        f"{facts.temperature_c:g} °C takes {span(needed, 'W')}.",
-        f"Take {_sold(needed.value)} W, best as two heaters of half that; a lid saves most. {MAINS}",
+        say(
+            "{power} W of heater hold {held:.1f} °C in the coldest room ({low_c:g} °C); holding "
+            "{temperature_c:g} °C takes {needed}.",
+            power=plain(power),
+            held=held.value,
+            low_c=facts.plan.room.low_c,
+            temperature_c=facts.temperature_c,
+            needed=span(needed, "W"),
+        ),
+        say(
+            "Take {sold} W, best as two heaters of half that; a lid saves most. {mains}",
+            sold=_sold(needed.value),
+            mains=MAINS,
+        ),
         grade="C",
         headroom=headroom,
     )
@@ -114,17 +126,23 @@ def heater_stuck(facts: Facts) -> Iterator[Finding]:
     if _is_past(facts):
         return  # too warm or too cold as it is: another rule's matter
     too_strong = heater.power_w / need.interval.high
-    past = f"the {edges.high_c:g} °C that the {edges.high_by} tolerates"
+    past = say("the {high_c:g} °C that the {high_by} tolerates", high_c=edges.high_c, high_by=edges.high_by)
     headroom = CLEAR
     if stuck.interval.value > edges.high_c + COOK_SPARE:
         headroom = max(WATCH, headroom_between(too_strong, COOK_WORST, COOK_HOLDS, COOK_SAFE))
     yield Finding(
         "water/heater-stuck",
         level_of(headroom),
-        f"A heater stuck on would take the water to {span(stuck.interval, '°C')} in the warmest room"
-        f"{_hours(facts, 'stuck_on_hours', past)}.",
-        f"{_smaller(facts)}A thermostat plug set a degree above the heater's own cuts such a failure off. "
-        f"{MAINS}",
+        say(
+            "A heater stuck on would take the water to {interval} in the warmest room{hours}.",
+            interval=span(stuck.interval, "°C"),
+            hours=_hours(facts, "stuck_on_hours", past),
+        ),
+        say(
+            "{smaller}A thermostat plug set a degree above the heater's own cuts such a failure off. {mains}",
+            smaller=_smaller(facts),
+            mains=MAINS,
+        ),
         grade="C",
         headroom=headroom,
     )
@@ -158,16 +176,22 @@ def heater_failed(facts: Facts) -> Iterator[Finding]:
     hours = facts.figures.get("failed_hours")
     if failed is None or edges.low_c is None or hours is None or _is_past(facts):
         return
-    past = f"the {edges.low_c:g} °C that the {edges.low_by} needs"
+    past = say("the {low_c:g} °C that the {low_by} needs", low_c=edges.low_c, low_by=edges.low_by)
     headroom = CLEAR
     if failed.interval.value < edges.low_c:
         headroom = max(WATCH, headroom_between(hours.interval.value, 0.0, COOLING_HOLDS, COOLING_SAFE))
     yield Finding(
         "water/heater-failed",
         level_of(headroom),
-        f"Without its heater the tank cools to {failed.interval.value:.1f} °C in the coldest room"
-        f"{_hours(facts, 'failed_hours', past)}.",
-        f"Two heaters of half the power rarely fail together; look at the thermometer daily. {MAINS}",
+        say(
+            "Without its heater the tank cools to {failed:.1f} °C in the coldest room{hours}.",
+            failed=failed.interval.value,
+            hours=_hours(facts, "failed_hours", past),
+        ),
+        say(
+            "Two heaters of half the power rarely fail together; look at the thermometer daily. {mains}",
+            mains=MAINS,
+        ),
         grade="C",
         headroom=headroom,
     )
@@ -188,8 +212,8 @@ def _hours(facts: Facts, name: str, what: str) -> str:
     if figure is None or figure.interval.value >= HORIZON:
         return ""
     if figure.interval.value < AT_ONCE:
-        return f", and at once past {what}"
-    return f", and within {duration(figure.interval.value)} past {what}"
+        return say(", and at once past {what}", what=what)
+    return say(", and within {figure} past {what}", figure=duration(figure.interval.value), what=what)
 
 
 def _smaller(facts: Facts) -> str:
@@ -199,11 +223,13 @@ def _smaller(facts: Facts) -> str:
     parts = []
     total = heater.power_w * heater.count
     if need and _sold(need.interval.value) < total:
-        parts.append(f"{_sold(need.interval.value)} W in all would do. ")
+        parts.append(say("{sold} W in all would do. ", sold=_sold(need.interval.value)))
     halved = facts.figures.get("stuck_on_of_two_temperature_c")
     if halved:
         reached = f"{halved.interval.value:.0f} °C"
-        parts.append(f"Two of half the power would stop at {reached} with one of them stuck. ")
+        parts.append(
+            say("Two of half the power would stop at {reached} with one of them stuck. ", reached=reached)
+        )
     return "".join(parts)
 
 

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain, span
+from stockcheck.facts.volume import WATER_LINE_STEP
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.physics.structure import ENGINEER_MASS, FLOOR_A, SAFETY_FACTOR
 from stockcheck.rules.core import CLEAR, NO_STOP, WATCH, Finding, headroom_between, level_of, rule
@@ -47,13 +49,19 @@ def floor_load(facts: Facts) -> Iterator[Finding]:
     yield Finding(
         "room/floor-load",
         "watch" if heavy else "clear",
-        f"Filled, the tank weighs about {span(mass.interval, 'kg')} without its stand and puts "
-        f"{plain(load.interval.value)} kN/m2 on its own footprint; floors of dwellings are planned for "
-        f"{FLOOR_A.low:g} to "
-        f"{FLOOR_A.high:g} kN/m2 spread over the room.",
-        "Stand it across the joists near a bearing wall, and ask a licensed structural engineer first; "
-        "local codes and the "
-        "lease decide.",
+        say(
+            "Filled, the tank weighs about {interval} without its stand and puts {load} kN/m2 on its "
+            "own footprint; floors of dwellings are planned for {floor_a_low:g} to {floor_a_high:g} "
+            "kN/m2 spread over the room.",
+            interval=span(mass.interval, "kg"),
+            load=plain(load.interval.value),
+            floor_a_low=FLOOR_A.low,
+            floor_a_high=FLOOR_A.high,
+        ),
+        say(
+            "Stand it across the joists near a bearing wall, and ask a licensed structural engineer "
+            "first; local codes and the lease decide."
+        ),
         grade="C",
         headroom=WATCH if heavy else CLEAR,
     )
@@ -90,11 +98,17 @@ def glass(facts: Facts) -> Iterator[Finding]:
     yield Finding(
         "room/glass",
         "watch" if thin else "clear",
-        f"Panes of {stated:g} mm have a safety factor of about {plain(factor.interval.value)} under this "
-        "water; "
-        f"{SAFETY_FACTOR:g} is usual, and that with a braced rim.",
-        "Check the thickness with a rule. If it is right, ask the maker what it may be filled to before "
-        "you fill it.",
+        say(
+            "Panes of {stated:g} mm have a safety factor of about {factor} under this water; "
+            "{safety_factor:g} is usual, and that with a braced rim.",
+            stated=stated,
+            factor=plain(factor.interval.value),
+            safety_factor=SAFETY_FACTOR,
+        ),
+        say(
+            "Check the thickness with a rule. If it is right, ask the maker what it may be filled to "
+            "before you fill it."
+        ),
         grade="C",
         headroom=WATCH if thin else CLEAR,
     )
@@ -129,8 +143,12 @@ def furnishing(facts: Facts) -> Iterator[Finding]:
     yield Finding(
         "room/furnishing",
         level_of(headroom),
-        f"Bed and stones take {1 - share:.0%} of the tank; {share:.0%} is left to swim in.",
-        "Take out stones or make the bed shallower, until about half the tank is open.",
+        say(
+            "Bed and stones take {taken:.0%} of the tank; {left:.0%} is left to swim in.",
+            taken=1 - share,
+            left=share,
+        ),
+        say("Take out stones or make the bed shallower, until about half the tank is open."),
         grade="D",
         headroom=headroom,
     )
@@ -164,20 +182,26 @@ def volume(facts: Facts) -> Iterator[Finding]:
     apart = figure.interval.low > 0 or figure.interval.high < 0
     gap = figure.interval.value
     measured = geometry.interval.value + gap
-    line = next((s for s in figure.steps if s.name.startswith("explained by a water line")), None)
+    line = next((s for s in figure.steps if s.name == WATER_LINE_STEP), None)
     if line:
-        question = f"With a water line {plain(line.value)} cm below the rim both would agree. "
+        question = say("With a water line {line} cm below the rim both would agree. ", line=plain(line.value))
     elif gap > 0:
-        question = "Even filled to the rim it would not hold that much. "
+        question = say("Even filled to the rim it would not hold that much. ")
     else:
         question = ""
     yield Finding(
         "room/volume",
         "watch" if apart else "clear",
-        f"{plain(measured, 3)} L were measured, but the tank's measures make "
-        f"{span(geometry.interval, 'L', 3)}.",
-        f"{question}Look at the measures first, then at the depth of the bed and whether all the water was "
-        "counted.",
+        say(
+            "{measured} L were measured, but the tank's measures make {interval}.",
+            measured=plain(measured, 3),
+            interval=span(geometry.interval, "L", 3),
+        ),
+        say(
+            "{question}Look at the measures first, then at the depth of the bed and whether all the "
+            "water was counted.",
+            question=question,
+        ),
         grade="B",
         headroom=WATCH if apart else CLEAR,
     )

@@ -2,24 +2,25 @@
 
 from __future__ import annotations
 
+from stockcheck.language import say
 from stockcheck.table.model import Species
 
 #: Endings of names that are their own plural (goldfish, koi, discus, badis).
 _UNCHANGED = ("fish", "koi", "medaka", "s")
 _COUNTS = (
-    "no",
-    "one",
-    "two",
-    "three",
-    "four",
-    "five",
-    "six",
-    "seven",
-    "eight",
-    "nine",
-    "ten",
-    "eleven",
-    "twelve",
+    say("no"),
+    say("one"),
+    say("two"),
+    say("three"),
+    say("four"),
+    say("five"),
+    say("six"),
+    say("seven"),
+    say("eight"),
+    say("nine"),
+    say("ten"),
+    say("eleven"),
+    say("twelve"),
 )
 
 
@@ -46,10 +47,16 @@ def names_of(species: Species) -> str:
     return plural(name_of(species))
 
 
-def some(count: int, species: Species, sex: str = "") -> str:
-    """``8 male guppies``, ``1 female guppy``."""
-    sex = f"{sex} " if sex else ""
-    return f"{count} {sex}{name_of(species) if count == 1 else names_of(species)}"
+def some(count: int, species: Species, which: str = "") -> str:
+    """``8 male guppies``, ``1 female guppy``, ``2 more guppies``; ``which`` is male, female or more."""
+    animals = name_of(species) if count == 1 else names_of(species)
+    if which == "male":
+        return say("{count} male {animals}", count=count, animals=animals)
+    if which == "female":
+        return say("{count} female {animals}", count=count, animals=animals)
+    if which == "more":
+        return say("{count} more {animals}", count=count, animals=animals)
+    return f"{count} {animals}"
 
 
 def count_word(count: int) -> str:
@@ -62,9 +69,9 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def listed(words: list[str], last: str = "and") -> str:
-    """``a``, ``a and b``, ``a, b and c``."""
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last} {words[-1]}"
+def listed(words: list[str], last: str = "") -> str:
+    """``a``, ``a and b``, ``a, b and c``; ``last`` stands in for the "and"."""
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last or say('and')} {words[-1]}"
 
 
 def seen(species: Species, *traits: str) -> bool:

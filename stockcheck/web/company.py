@@ -63,7 +63,7 @@ def _companions(slug: str, table: Table) -> Company:
         if not met:
             good.append(linked)
             continue
-        worst = next((one for one in met if not one.mechanism.startswith("unlike")), None)
+        worst = next((one for one in met if not one.unlike), None)
         if worst is not None and worst.level in ("stop", "fix"):
             bad.setdefault((worst.level, _heading(worst, species)), []).append((worst, linked))
     good.sort(key=lambda other: other.name.lower())

@@ -13,6 +13,7 @@ from rich.text import Text
 from stockcheck.advice.change import change_advice
 from stockcheck.advice.sensitivity import moved_most_by
 from stockcheck.check import Report
+from stockcheck.language import say
 from stockcheck.report.bands import UNITS, BandRow, draw_bands
 from stockcheck.report.explain import TOPICS
 from stockcheck.report.figures import first_figures
@@ -49,24 +50,38 @@ def print_report(report: Report, width: int | None = None) -> None:
         out.print(_headroom(report))
         _print_band_pictures(out, report)
         out.print()
-        out.print(Text("Figures, each with its 90 % interval", style="bold"))
+        out.print(Text(say("Figures, each with its 90 % interval"), style="bold"))
         out.print(_figures(report))
         out.print()
         out.print(_limits(report))
         out.print()
         out.print(_hangs_on(report))
         out.print()
-        out.print(Text(f"The arithmetic: stockcheck explain TOPIC PLAN; topics: {', '.join(TOPICS)}."))
+        out.print(
+            Text(
+                say(
+                    "The arithmetic: stockcheck explain TOPIC PLAN; topics: {topics}.",
+                    topics=", ".join(TOPICS),
+                )
+            )
+        )
 
 
 def _finding(finding: Finding) -> Padding:
     lines = [Text(finding.message)]
     if finding.remedy:
         lines.append(Text(f"→ {finding.remedy}"))
-    basis = f"{finding.rule} · grade {finding.grade}: {FINDING_GRADES[finding.grade]}"
+    basis = say(
+        "{rule} · grade {grade}: {finding_grades}",
+        rule=finding.rule,
+        grade=finding.grade,
+        finding_grades=FINDING_GRADES[finding.grade],
+    )
     if finding.sources:
         shown = ", ".join(finding.sources[:4])
-        more = f" and {len(finding.sources) - 4} more" if len(finding.sources) > 4 else ""
+        more = (
+            say(" and {sources} more", sources=len(finding.sources) - 4) if len(finding.sources) > 4 else ""
+        )
         basis += f" · {shown}{more}"
     lines.append(Text(basis, style="dim"))
     return Padding(Group(*lines), (0, 0, 0, 2))
@@ -75,7 +90,7 @@ def _finding(finding: Finding) -> Padding:
 def _headroom(report: Report) -> Group:
     grid = columns()
     for axis, value in report.headroom.items():
-        bar = "not measured" if value is None else "▪" * round(value / 5) + "·" * (20 - round(value / 5))
+        bar = say("not measured") if value is None else "▪" * round(value / 5) + "·" * (20 - round(value / 5))
         grid.add_row(
             f"  {axis}",
             Text("–" if value is None else f"{value:.0f}", justify="right"),
@@ -83,7 +98,7 @@ def _headroom(report: Report) -> Group:
             AXIS_WORDS[axis],
         )
     title = Text("Headroom", style="bold")
-    title.append("  0: harm expected, 50: just holds, 100: with the usual margin", style="dim")
+    title.append(say("  0: harm expected, 50: just holds, 100: with the usual margin"), style="dim")
     return Group(title, grid)
 
 
@@ -105,7 +120,9 @@ def _print_band_pictures(out: Console, report: Report) -> None:
                 out.print(Text(line), no_wrap=True, crop=True)
             drawn = True
     if drawn:
-        out.print(Text("  ━ comfort   · tolerated   = comfort that all share   | this plan", style="dim"))
+        out.print(
+            Text(say("  ━ comfort   · tolerated   = comfort that all share   | this plan"), style="dim")
+        )
 
 
 def _own(report: Report, field: str) -> tuple[float, float] | None:
@@ -137,7 +154,7 @@ def _limits(report: Report) -> Group:
     advice = change_advice(report.facts)
     if advice is not None:
         lines.append(Padding(Text(advice.text), (0, 0, 0, 2)))
-    return Group(Text("What gives out first, all animals grown", style="bold"), *lines)
+    return Group(Text(say("What gives out first, all animals grown"), style="bold"), *lines)
 
 
 def _hangs_on(report: Report) -> Group:
@@ -146,7 +163,7 @@ def _hangs_on(report: Report) -> Group:
     for axis, inputs in moved_most_by(report.facts).items():
         grid.add_row(f"  {axis}", "; ".join(inputs))
     return Group(
-        Text("What the figures hang on most: to be surer, measure or settle these", style="bold"), grid
+        Text(say("What the figures hang on most: to be surer, measure or settle these"), style="bold"), grid
     )
 
 
@@ -156,10 +173,15 @@ def print_summary(plans: Sequence[Path], results: Sequence[Report | str], width:
         grid = columns()
         for path, result in zip(plans, results, strict=True):
             if isinstance(result, str):
-                grid.add_row(str(path), "", "could not be used", "")
+                grid.add_row(str(path), "", say("could not be used"), "")
             else:
                 overall = "–" if result.overall is None else f"{result.overall:.0f}"
-                grid.add_row(str(path), MARKS.get(result.verdict, " "), result.verdict, f"headroom {overall}")
+                grid.add_row(
+                    str(path),
+                    MARKS.get(result.verdict, " "),
+                    result.verdict,
+                    say("headroom {overall}", overall=overall),
+                )
         out.print()
-        out.print(Text("All plans", style="bold"))
+        out.print(Text(say("All plans"), style="bold"))
         out.print(grid)

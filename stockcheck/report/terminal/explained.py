@@ -7,6 +7,7 @@ from rich.padding import Padding
 from rich.text import Text
 
 from stockcheck.facts.model import Figure, Step
+from stockcheck.language import say
 from stockcheck.report.explain import Explanation
 from stockcheck.report.terminal.page import page
 from stockcheck.report.wording import interval_text, number, quantity
@@ -33,13 +34,17 @@ def _print_figure(out: Console, figure: Figure, seen: set[Step]) -> None:
     fresh = [step for step in figure.steps if step not in seen]
     if len(fresh) < len(figure.steps):
         known = list(dict.fromkeys(step.name for step in figure.steps if step in seen))
-        out.print(Padding(Text(f"As above: {', '.join(known)}."), (0, 0, 0, 2)))
+        out.print(Padding(Text(say("As above: {names}.", names=", ".join(known))), (0, 0, 0, 2)))
     for place, step in enumerate(fresh, 1):
         out.print(Padding(_step(place, step), (0, 0, 0, 2)))
     ends = [(item.name, number(item.down), number(item.up)) for item in figure.influences[:3]]
-    moved = "; ".join(f"{name} ({low} to {high})" for name, low, high in ends if low != high)
+    moved = "; ".join(
+        say("{name} ({low} to {high})", name=name, low=low, high=high)
+        for name, low, high in ends
+        if low != high
+    )
     if moved:
-        out.print(Padding(Text(f"Moved most by: {moved}"), (0, 0, 0, 2)))
+        out.print(Padding(Text(say("Moved most by: {moved}", moved=moved)), (0, 0, 0, 2)))
 
 
 def _step(place: int, step: Step) -> Group:

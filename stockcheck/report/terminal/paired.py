@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from rich.padding import Padding
 from rich.text import Text
 
+from stockcheck.language import say
 from stockcheck.report.terminal.page import columns, page
 from stockcheck.report.wording import MARKS
 from stockcheck.rules.core import LEVELS
@@ -18,10 +19,12 @@ if TYPE_CHECKING:
 
 def print_pairs(told: PairTable, width: int | None = None) -> None:
     """First each kind among itself, then every two, those with most to say first."""
-    among = [(name, "among themselves", told.cell(slug, slug)) for slug, name in zip(*told[:2], strict=True)]
+    among = [
+        (name, say("among themselves"), told.cell(slug, slug)) for slug, name in zip(*told[:2], strict=True)
+    ]
     taxa = list(zip(told.slugs, told.names, strict=True))
     between = [
-        (name, f"with {other_name}", told.cell(slug, other))
+        (name, say("with {other_name}", other_name=other_name), told.cell(slug, other))
         for (slug, name), (other, other_name) in combinations(taxa, 2)
     ]
     between.sort(key=lambda row: -LEVELS.index(row[2].level))

@@ -8,6 +8,7 @@ from inspect import cleandoc
 from rich.padding import Padding
 from rich.text import Text
 
+from stockcheck.language import say
 from stockcheck.report.terminal.page import columns, page
 from stockcheck.report.wording import paragraphs
 from stockcheck.rules.core import Rule
@@ -20,7 +21,7 @@ def print_rules(rules: Sequence[Rule], width: int | None = None) -> None:
         for rule in sorted(rules, key=lambda rule: rule.name):
             grid.add_row(rule.name, rule.page.strip().splitlines()[0])
         out.print(grid)
-        out.print(Text("\nThe page of one: stockcheck rules NAME", style="dim"))
+        out.print(Text(say("\nThe page of one: stockcheck rules NAME"), style="dim"))
 
 
 def print_rule(rule: Rule, width: int | None = None) -> None:
@@ -29,9 +30,12 @@ def print_rule(rule: Rule, width: int | None = None) -> None:
     with page(width) as out:
         out.print(Text(rule.name, style="bold"))
         out.print(Text("\n\n".join(paragraphs(rule.page))))
-        for title, example in (("A plan that trips it", rule.trips), ("One that does not", rule.clears)):
-            out.print(Text(f"\n{title} (beside an otherwise sound tank)", style="bold"))
-            out.print(Padding(Text(cleandoc(example) or "The sound tank as it is."), (0, 0, 0, 2)))
+        for title, example in (
+            (say("A plan that trips it"), rule.trips),
+            (say("One that does not"), rule.clears),
+        ):
+            out.print(Text(say("\n{title} (beside an otherwise sound tank)", title=title), style="bold"))
+            out.print(Padding(Text(cleandoc(example) or say("The sound tank as it is.")), (0, 0, 0, 2)))
         if rule.sources:
             out.print(Text("\nSources", style="bold"))
             for source in rule.sources:

@@ -9,6 +9,7 @@ from rich.padding import Padding
 from rich.text import Text
 
 from stockcheck.advice.setpoint import degrees
+from stockcheck.language import say
 from stockcheck.report.terminal.page import columns, page
 from stockcheck.report.wording import span_text
 from stockcheck.rules.bands import finite, name_of
@@ -23,7 +24,9 @@ def setpoint_lines(answer: Setpoint, notes: tuple[str, ...]) -> Group:
     lines.extend(Padding(Text(note), (0, 0, 0, 2)) for note in notes)
     if answer.unstated:
         names = ", ".join(name_of(taxon) for taxon in answer.unstated)
-        gap = f"? No source states a temperature for {names}: find out before you set the dial."
+        gap = say(
+            "? No source states a temperature for {names}: find out before you set the dial.", names=names
+        )
         lines.append(Padding(Text(gap), (0, 0, 0, 2)))
     return Group(*lines)
 
@@ -34,20 +37,31 @@ def print_setpoint(answer: Setpoint, width: int | None = None) -> None:
         # Where there is no setpoint the tables below say what the other notes would.
         out.print(setpoint_lines(answer, answer.notes if answer.value_c is not None else answer.notes[:1]))
         if answer.shortfalls:
-            out.print(Text(f"\nThe best compromise, {degrees(answer.shortfalls[0].at_c)}", style="bold"))
+            out.print(
+                Text(
+                    say("\nThe best compromise, {degrees}", degrees=degrees(answer.shortfalls[0].at_c)),
+                    style="bold",
+                )
+            )
             grid = columns()
             for short in answer.shortfalls:
                 state = (
                     "comfortable"
                     if not short.kelvin
-                    else f"{abs(short.kelvin):.2g} K too {'cold' if short.kelvin > 0 else 'warm'}"
+                    else say(
+                        "{kelvin:.2g} K too {cold_or_warm}",
+                        kelvin=abs(short.kelvin),
+                        cold_or_warm=say("cold") if short.kelvin > 0 else say("warm"),
+                    )
                 )
                 grid.add_row(
-                    f"  {name_of(short.taxon)}", state, "" if short.tolerated else "beyond what it tolerates"
+                    f"  {name_of(short.taxon)}",
+                    state,
+                    "" if short.tolerated else say("beyond what it tolerates"),
                 )
             out.print(grid)
         if answer.parties:
-            out.print(Text("\nThe largest groups that do share a band", style="bold"))
+            out.print(Text(say("\nThe largest groups that do share a band"), style="bold"))
             for party in answer.parties:
                 names = ", ".join(name_of(taxon) for taxon in party.taxa)
                 span = party.choice.span

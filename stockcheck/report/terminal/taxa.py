@@ -9,6 +9,7 @@ from rich.padding import Padding
 from rich.text import Text
 
 from stockcheck.advice.suits import FITS
+from stockcheck.language import say
 from stockcheck.report.bands import UNITS, BandRow, draw_bands
 from stockcheck.report.terminal.page import columns, page
 from stockcheck.report.wording import GRADE_WORDS, number, span_text
@@ -25,9 +26,21 @@ def print_taxon(taxon: Species | PlantSpecies, table: Table, width: int | None =
         title = Text(taxon.scientific_name, style="bold italic")
         title.append(f"  {taxon.common_name}", style="not italic")
         out.print(title)
-        kind = f"{taxon.kind}, {taxon.group}" if isinstance(taxon, Species) else f"plant, {taxon.habit}"
+        kind = (
+            f"{taxon.kind}, {taxon.group}"
+            if isinstance(taxon, Species)
+            else say("plant, {habit}", habit=taxon.habit)
+        )
         out.print(
-            Text(f"{kind}; family {taxon.family}; evidence grade {taxon.grade}, {GRADE_WORDS[taxon.grade]}")
+            Text(
+                say(
+                    "{kind}; family {family}; evidence grade {grade}, {grade_words}",
+                    kind=kind,
+                    family=taxon.family,
+                    grade=taxon.grade,
+                    grade_words=GRADE_WORDS[taxon.grade],
+                )
+            )
         )
         for field, unit in UNITS.items():
             band = taxon.band(field)
@@ -40,7 +53,9 @@ def print_taxon(taxon: Species | PlantSpecies, table: Table, width: int | None =
                 out.print(Text(line), no_wrap=True, crop=True)
             comfort = span_text(band.comfort_low, band.comfort_high, unit)
             tolerance = span_text(band.tolerance_low, band.tolerance_high, unit)
-            out.print(Text(f"  comfort {comfort}, tolerated {tolerance}"))
+            out.print(
+                Text(say("  comfort {comfort}, tolerated {tolerance}", comfort=comfort, tolerance=tolerance))
+            )
             out.print(
                 Padding(Text(_origin(band.grade, band.origins, band.sources), style="dim"), (0, 0, 0, 2))
             )
@@ -53,26 +68,38 @@ def print_taxon(taxon: Species | PlantSpecies, table: Table, width: int | None =
             for band in others:
                 unit = "" if band.unit == "count" else band.unit
                 span = span_text(band.comfort_low, band.comfort_high, unit)
-                grid.add_row(f"  {_words(band.field)}", span, f"grade {band.grade}", ", ".join(band.sources))
+                grid.add_row(
+                    f"  {_words(band.field)}",
+                    span,
+                    say("grade {grade}", grade=band.grade),
+                    ", ".join(band.sources),
+                )
             out.print(grid)
         out.print()
         grid = columns()
         for name, value in _traits(taxon):
             grid.add_row(f"  {_words(name)}", _trait_text(value), taxon.basis.get(name, ""))
-        out.print(Text("Traits, each with its basis", style="bold"))
+        out.print(Text(say("Traits, each with its basis"), style="bold"))
         out.print(grid)
         if taxon.restricted:
             out.print()
             out.print(
                 Text(
-                    f"The law: {taxon.restricted}. Check your local law; never release an animal or a plant."
+                    say(
+                        "The law: {restricted}. Check your local law; never release an animal or a plant.",
+                        restricted=taxon.restricted,
+                    )
                 )
             )
 
 
 def _origin(grade: str, origins: int, sources: tuple[str, ...]) -> str:
-    count = f"{origins} independent {'source' if origins == 1 else 'sources'}"
-    return f"grade {grade}, {count}: {', '.join(sources)}"
+    count = say(
+        "{origins} independent {sources}",
+        origins=origins,
+        sources=say("source") if origins == 1 else say("sources"),
+    )
+    return say("grade {grade}, {count}: {sources}", grade=grade, count=count, sources=", ".join(sources))
 
 
 def _words(name: str) -> str:
@@ -115,9 +142,14 @@ def print_suited(found: list[Suited], water: dict[str, float], width: int | None
             for name, value in water.items()
         )
         comfortable, tolerant, unknown = (sum(suited.fit == fit for suited in found) for fit in FITS)
-        summary = f"At {asked} {comfortable} taxa are comfortable and {tolerant} more tolerate it"
+        summary = say(
+            "At {asked} {comfortable} taxa are comfortable and {tolerant} more tolerate it",
+            asked=asked,
+            comfortable=comfortable,
+            tolerant=tolerant,
+        )
         summary += f"; for {unknown} no source says." if unknown else "."
-        out.print(Text(summary if water else f"{len(found)} taxa", style="bold"))
+        out.print(Text(summary if water else say("{found} taxa", found=len(found)), style="bold"))
         grid = columns()
         for suited in found:
             note = suited.fit if water else ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.rules.company.keeping import Keeping, courting_pressure, keepings
 from stockcheck.rules.company.rivalry import advised, shown
 from stockcheck.rules.core import Finding, rule
@@ -62,11 +63,20 @@ def harassment(facts: Facts) -> Iterator[Finding]:
 
 def _plaint(keeping: Keeping, level: str, grade: str) -> str:
     species = keeping.species
-    males, females = some(keeping.males, species, "male"), f"{keeping.females} female"
+    males, females = some(keeping.males, species, "male"), say("{females} female", females=keeping.females)
     females += "s" if keeping.females > 1 else ""
     if species.male_female == "harass":
         many = keeping.males > 1
-        verb = softly(grade, "leave" if many else "leaves", f"{'are' if many else 'is'} said to leave")
-        return f"{sentence(males)} {verb} {females} no peace"
+        verb = softly(
+            grade,
+            "leave" if many else "leaves",
+            say("{is_are} said to leave", is_are="are" if many else "is"),
+        )
+        return say("{males} {verb} {females} no peace", males=sentence(males), verb=verb, females=females)
     may = "kill" if level == "stop" else "injure"
-    return f"{sentence(males)} may {may} {'the female' if keeping.females == 1 else f'the {females}'}"
+    return say(
+        "{males} may {may} {females}",
+        males=sentence(males),
+        may=may,
+        females=say("the female") if keeping.females == 1 else say("the {females}", females=females),
+    )

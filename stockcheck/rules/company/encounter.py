@@ -8,6 +8,7 @@ from itertools import permutations
 from typing import NamedTuple
 
 from stockcheck.facts.model import Facts, Group
+from stockcheck.language import say
 from stockcheck.rules.core import Finding, level_of
 from stockcheck.rules.wording import listed, names_of
 from stockcheck.table.model import GRADES, Species
@@ -52,6 +53,7 @@ class Encounter(NamedTuple):
     grade: str = "D"
     sources: tuple[str, ...] = ()
     mutual: bool = False  # it goes both ways, so nobody is named as the one who bears it
+    unlike: bool = False  # not what they do to one another: they want different water or current
 
     @property
     def level(self) -> str:
@@ -76,7 +78,7 @@ def finding_of(encounters: list[Encounter], rule: str) -> Finding:
     told = (worst.actor.slug, worst.target.slug)
     also = list(dict.fromkeys(names_of(taxon) for taxon in taxa if taxon.slug not in told))
     if also and message:
-        message += f" The same goes for {listed(also)}."
+        message += say(" The same goes for {also}.", also=listed(also))
     slugs = (*told, *(taxon.slug for taxon in taxa))
     return Finding(
         rule,

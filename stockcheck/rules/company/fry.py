@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.rules.company.broods import (
     GUPPY_BROOD,
     GUPPY_INTERVAL,
@@ -80,17 +81,31 @@ def _young(facts: Facts, keeping: Keeping, mothers: int) -> Finding:
     low, value, high = result.per_month
     alone = not keeping.males and not keeping.unsexed
     carried = (
-        f" without a male, from sperm stored for up to {STORED_SPERM_MONTHS:.0f} months" if alone else ""
+        say(
+            " without a male, from sperm stored for up to {stored_sperm_months:.0f} months",
+            stored_sperm_months=STORED_SPERM_MONTHS,
+        )
+        if alone
+        else ""
     )
-    message = (
-        f"{some(mothers, species, 'female')} will have young{carried}: some {value:.0f} a month that live "
-        f"({low:.0f} to {high:.0f}); {_eaters(facts, keeping)}. {_if_none_leave(facts, result)}"
+    message = say(
+        "{mothers} will have young{carried}: some {value:.0f} a month that live ({low:.0f} to "
+        "{high:.0f}); {eaters}. {if_none_leave}",
+        mothers=some(mothers, species, "female"),
+        carried=carried,
+        value=value,
+        low=low,
+        high=high,
+        eaters=_eaters(facts, keeping),
+        if_none_leave=_if_none_leave(facts, result),
     )
     remedy = (
-        "Ask for females that were never with males, and take their sons out by six weeks; "
-        "or have a taker for the young."
+        say(
+            "Ask for females that were never with males, and take their sons out by six weeks; or "
+            "have a taker for the young."
+        )
         if alone
-        else "Have a taker for the young before the first ones come, or keep males only."
+        else say("Have a taker for the young before the first ones come, or keep males only.")
     )
     return Finding(
         "company/fry",
@@ -107,31 +122,39 @@ def _young(facts: Facts, keeping: Keeping, mothers: int) -> Finding:
 def _eaters(facts: Facts, keeping: Keeping) -> str:
     _, eater = left_by(facts, keeping.species)
     if eater is None:
-        return "only their parents eat them"
+        return say("only their parents eat them")
     return f"{names_of(eater)} {'take some' if eater.piscivore == 'fry' else 'hunt them down'}"
 
 
 def _if_none_leave(facts: Facts, result: FryForecast) -> str:
     """What the young of three and six months add to feed and ammonia."""
-    text = "If none leave there are " + " and ".join(
-        f"{young.value:.0f} after {count_word(months)} months"
+    text = say("If none leave there are ") + " and ".join(
+        say("{young:.0f} after {months} months", young=young.value, months=count_word(months))
         if months == HORIZONS[0]
-        else f"{young.value:.0f} after {count_word(months)}"
+        else say("{young:.0f} after {months}", young=young.value, months=count_word(months))
         for months, young in zip(HORIZONS, result.after, strict=True)
     )
     if not result.feed_times:
         return f"{text}."
     three, six = result.feed_times
     if six.value < HARDLY_MORE_FEED:
-        return f"{text}, which hardly adds to the feed."
-    text += f", and the feed grows to {_times(three.value)} and {_times(six.value)} times today's"
-    text += f" (the latter {_times(six.low)} to {_times(six.high)})"
+        return say("{text}, which hardly adds to the feed.", text=text)
+    text += say(
+        ", and the feed grows to {after_three} and {after_six} times today's",
+        after_three=_times(three.value),
+        after_six=_times(six.value),
+    )
+    text += say(" (the latter {low} to {high})", low=_times(six.low), high=_times(six.high))
     load = facts.figures.get("nitrogen_load_mg_per_day")
     if load is None:
         return f"{text}."
     now = load.interval.value
-    then = f"{now * three.value:.3g} and {now * six.value:.3g} mg a day"
-    return f"{text}: ammonia nitrogen from {now:.3g} to {then}."
+    then = say(
+        "{after_three:.3g} and {after_six:.3g} mg a day",
+        after_three=now * three.value,
+        after_six=now * six.value,
+    )
+    return say("{text}: ammonia nitrogen from {now:.3g} to {then}.", text=text, now=now, then=then)
 
 
 def _times(factor: float) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.rules.company.keeping import Keeping, keepings, worst_pressure
 from stockcheck.rules.core import CLEAR, FIX, WATCH, Finding, headroom_between, rule
 from stockcheck.rules.wording import count_word, grade_of, listed, name_of, names_of, sentence, softly, some
@@ -67,12 +68,25 @@ def _short_of_company(level: str, social: str, found: list[tuple[float, Keeping]
     least = [taxon.group_min or 1 for taxon in taxa]
     missing = [some(n - k.count, k.species, "more") for n, (_, k) in zip(least, found, strict=True)]
     if len(found) == 1:
-        message = f"{sentence(names_of(taxa[0]))} live in {wants} of {least[0]} or more"
+        message = say(
+            "{taxa} live in {wants} of {least} or more",
+            taxa=sentence(names_of(taxa[0])),
+            wants=wants,
+            least=least[0],
+        )
         message += f": {_alone(level, found[0][1].count)}"
     else:
-        named = [f"{names_of(k.species)} ({k.count} of at least {k.species.group_min})" for _, k in found]
-        few = "so few will do for a time" if level == "watch" else "so few stay timid, or quarrel"
-        message = f"{sentence(listed(named))} live in {wants}; {few}"
+        named = [
+            say(
+                "{species} ({count} of at least {group_min})",
+                species=names_of(k.species),
+                count=k.count,
+                group_min=k.species.group_min,
+            )
+            for _, k in found
+        ]
+        few = say("so few will do for a time") if level == "watch" else say("so few stay timid, or quarrel")
+        message = say("{named} live in {wants}; {few}", named=sentence(listed(named)), wants=wants, few=few)
     grades = [
         band.grade if (band := taxon.band("group_min")) else grade_of((taxon, "group_min")) for taxon in taxa
     ]
@@ -80,7 +94,7 @@ def _short_of_company(level: str, social: str, found: list[tuple[float, Keeping]
         _TOO_SMALL,
         level,
         f"{message}.",
-        f"{sentence(listed(missing))}, if there is room; else none.",
+        say("{missing}, if there is room; else none.", missing=sentence(listed(missing))),
         tuple(taxon.slug for taxon in taxa),
         max(grades, key=GRADES.index),
         (SAXBY,),
@@ -91,12 +105,12 @@ def _short_of_company(level: str, social: str, found: list[tuple[float, Keeping]
 def _alone(level: str, count: int) -> str:
     """What becomes of so few of one kind."""
     if level == "watch":
-        return f"{count_word(count)} will do for a time"
+        return say("{count} will do for a time", count=count_word(count))
     if count == 1:
-        return "one alone stays hidden, pale and off its food, or takes it out on others"
+        return say("one alone stays hidden, pale and off its food, or takes it out on others")
     if count == 2:
-        return "of two, one chases and the other hides"
-    return f"{count_word(count)} stay timid, or turn on one another"
+        return say("of two, one chases and the other hides")
+    return say("{count} stay timid, or turn on one another", count=count_word(count))
 
 
 @rule(
@@ -136,9 +150,13 @@ def solitary(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             "company/solitary",
             "fix",
-            f"{sentence(names_of(species))} {softly(grade, 'live', 'are said to live')} alone and drive off "
-            f"their own kind; the plan has {some(keeping.count, species)}.",
-            f"Keep one {name_of(species)}.",
+            say(
+                "{species} {verb} alone and drive off their own kind; the plan has {count}.",
+                species=sentence(names_of(species)),
+                verb=softly(grade, say("live"), say("are said to live")),
+                count=some(keeping.count, species),
+            ),
+            say("Keep one {species}.", species=name_of(species)),
             (species.slug,),
             grade,
             headroom=FIX,
@@ -179,9 +197,16 @@ def pair_or_harem(facts: Facts) -> Iterator[Finding]:
             yield Finding(
                 "company/pair-or-harem",
                 "watch",
-                f"{sentence(names_of(species))} live in pairs; "
-                f"the {count_word(keeping.females - keeping.males)} left over will be driven off.",
-                f"Keep {count_word(keeping.males)} pair{'s' if keeping.males > 1 else ''}.",
+                say(
+                    "{species} live in pairs; the {females} left over will be driven off.",
+                    species=sentence(names_of(species)),
+                    females=count_word(keeping.females - keeping.males),
+                ),
+                say(
+                    "Keep {males} pair{plural}.",
+                    males=count_word(keeping.males),
+                    plural="s" if keeping.males > 1 else "",
+                ),
                 (species.slug,),
                 grade,
                 headroom=WATCH,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.rules.company.encounter import Encounter, Place, Side, findings
 from stockcheck.rules.company.relations import carried_between
 from stockcheck.rules.core import WATCH, Finding, rule
@@ -21,9 +22,14 @@ def infected(actor: Side, target: Side, where: Place) -> Encounter | None:
         return None
     grade = "C" if not carried.basis.startswith("common practice") else "D"
     whom, susceptible = sentence(names_of(actor.species)), names_of(target.species)
-    message = f"{whom} may bring {susceptible} a disease: {carried.disease}."
+    message = say(
+        "{whom} may bring {susceptible} a disease: {disease}.",
+        whom=whom,
+        susceptible=susceptible,
+        disease=carried.disease,
+    )
     return Encounter(
-        "may carry disease",
+        say("may carry disease"),
         actor.species,
         target.species,
         WATCH,
@@ -72,13 +78,14 @@ def medicated(actor: Side, target: Side, where: Place) -> Encounter | None:
     treated, harmed = actor.species, target.species
     if treated.family not in PRONE_FAMILIES or harmed.kind == "fish" or not harmed.copper_sensitive:
         return None
-    message = (
-        f"{sentence(names_of(treated))} catch white spot easily, and the copper or formalin that cures it "
-        f"kills {names_of(harmed)}."
+    message = say(
+        "{treated} catch white spot easily, and the copper or formalin that cures it kills {harmed}.",
+        treated=sentence(names_of(treated)),
+        harmed=names_of(harmed),
     )
-    remedy = "Quarantine newcomers, treat in a bare tank apart, and follow the label."
+    remedy = say("Quarantine newcomers, treat in a bare tank apart, and follow the label.")
     grade = grade_of((harmed, "copper_sensitive"))
-    return Encounter("treated apart", treated, harmed, 74.0, message, remedy, grade, (ARTHUR,))
+    return Encounter(say("treated apart"), treated, harmed, 74.0, message, remedy, grade, (ARTHUR,))
 
 
 #: Families with fine scales that are the first to show white spot (common practice, no source).

@@ -7,6 +7,7 @@ from dataclasses import replace
 from itertools import combinations
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.rules.company.encounter import Encounter, Place, Side, finding_of, place, sides
 from stockcheck.rules.company.relations import hybrid_of
 from stockcheck.rules.core import WATCH, Finding, rule
@@ -22,9 +23,9 @@ def crossed(one: Side, other: Side, where: Place) -> Encounter | None:
         return None
     grade = "C" if not relation.basis.startswith("common practice") else "D"
     message = _said([one.species, other.species], relation.remarks)
-    remedy = "Keep one of them, or one sex in all."
+    remedy = say("Keep one of them, or one sex in all.")
     return Encounter(
-        "may interbreed",
+        say("may interbreed"),
         one.species,
         other.species,
         WATCH,
@@ -37,9 +38,10 @@ def crossed(one: Side, other: Side, where: Place) -> Encounter | None:
 
 
 def _said(taxa: list[Species], remarks: str) -> str:
-    return (
-        f"{sentence(listed([names_of(taxon) for taxon in taxa]))}: {remarks}. "
-        "Hybrids should not be passed on as either."
+    return say(
+        "{names}: {remarks}. Hybrids should not be passed on as either.",
+        names=sentence(listed([names_of(taxon) for taxon in taxa])),
+        remarks=remarks,
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import Encounter, Place, Side, findings
 from stockcheck.rules.core import FIX, NO_STOP, WATCH, Finding, headroom_between, rule
@@ -29,18 +30,23 @@ def shrimps_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
     if eater.eats_shrimp == "adults":
         return _grown_shrimps(actor, target, where, grade)
     if eater.group == "puffer" or eater.temperament == "aggressive":
-        message = (
-            f"{sentence(names_of(eater))} {softly(grade, 'bite', 'are said to bite')} even grown "
-            f"{names_of(prey)} to pieces and eat the young."
+        message = say(
+            "{eater} {verb} even grown {prey} to pieces and eat the young.",
+            eater=sentence(names_of(eater)),
+            verb=softly(grade, say("bite"), say("are said to bite")),
+            prey=names_of(prey),
         )
-        return Encounter("shrimps bitten", eater, prey, FIX, message, "Keep them apart.", grade)
+        return Encounter(say("shrimps bitten"), eater, prey, FIX, message, say("Keep them apart."), grade)
     hidden = where.cover == "dense" or where.moss
-    message = (
-        f"{sentence(names_of(eater))} {softly(grade, 'eat', 'are said to eat')} the young "
-        f"of {names_of(prey)} and leave the grown ones alone: the colony keeps but hardly grows."
+    message = say(
+        "{eater} {verb} the young of {prey} and leave the grown ones alone: the colony keeps but "
+        "hardly grows.",
+        eater=sentence(names_of(eater)),
+        verb=softly(grade, say("eat"), say("are said to eat")),
+        prey=names_of(prey),
     )
-    remedy = "Dense moss where the young can stay out of sight."
-    return Encounter("shrimplets eaten", eater, prey, 80.0 if hidden else WATCH, message, remedy, grade)
+    remedy = say("Dense moss where the young can stay out of sight.")
+    return Encounter(say("shrimplets eaten"), eater, prey, 80.0 if hidden else WATCH, message, remedy, grade)
 
 
 def _grown_shrimps(actor: Side, target: Side, where: Place, grade: str) -> Encounter | None:
@@ -52,13 +58,17 @@ def _grown_shrimps(actor: Side, target: Side, where: Place, grade: str) -> Encou
     headroom = headroom_between(effective, SHRIMP_SURE, SHRIMP_AT_RISK, 2 * SHRIMP_POSSIBLE - SHRIMP_AT_RISK)
     if grade == "D" and eater.piscivore != "yes":  # said of a fish that is no hunter: not enough to stop
         headroom = max(headroom, NO_STOP)
-    verb = "eat" if headroom < 50 else "may pick at"
-    message = (
-        f"{sentence(names_of(eater))} {softly(grade, verb, 'are said to eat')} grown {names_of(prey)}: "
-        f"{target.smallest_mm:.0f} mm of shrimp before {actor.largest_mm:.0f} mm."
+    verb = "eat" if headroom < 50 else say("may pick at")
+    message = say(
+        "{eater} {verb} grown {prey}: {smallest_mm:.0f} mm of shrimp before {largest_mm:.0f} mm.",
+        eater=sentence(names_of(eater)),
+        verb=softly(grade, verb, say("are said to eat")),
+        prey=names_of(prey),
+        smallest_mm=target.smallest_mm,
+        largest_mm=actor.largest_mm,
     )
-    remedy = "Keep them apart; in a planted tank larger shrimps may last longer, not for good."
-    return Encounter("shrimps eaten", eater, prey, headroom, message, remedy, grade)
+    remedy = say("Keep them apart; in a planted tank larger shrimps may last longer, not for good.")
+    return Encounter(say("shrimps eaten"), eater, prey, headroom, message, remedy, grade)
 
 
 @rule(
@@ -104,15 +114,29 @@ def snails_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
     big = (target.largest_mm or 0) > 0.5 * (actor.largest_mm or 0)
     opens = eater.group in SHELL_OPENERS or (eater.kind == "snail" and eater.diet == "carnivore")
     whom, prey_names = sentence(names_of(eater)), names_of(prey)
-    verb = softly(grade, "eat", "are said to eat")
+    verb = softly(grade, say("eat"), say("are said to eat"))
     if big:
-        message = f"{whom} {verb} snails: {prey_names} are large for them, but lose feelers and young."
+        message = say(
+            "{whom} {verb} snails: {prey_names} are large for them, but lose feelers and young.",
+            whom=whom,
+            verb=verb,
+            prey_names=prey_names,
+        )
     elif opens:
-        message = f"{whom} {verb} snails: {prey_names} will go."
+        message = say(
+            "{whom} {verb} snails: {prey_names} will go.", whom=whom, verb=verb, prey_names=prey_names
+        )
     else:
-        message = f"{whom} {verb} snails with a thin shell and young ones: {prey_names} may become fewer."
-    remedy = "Keep the snails elsewhere, unless they are meant as food."
-    return Encounter("snails eaten", eater, prey, FIX if opens and not big else WATCH, message, remedy, grade)
+        message = say(
+            "{whom} {verb} snails with a thin shell and young ones: {prey_names} may become fewer.",
+            whom=whom,
+            verb=verb,
+            prey_names=prey_names,
+        )
+    remedy = say("Keep the snails elsewhere, unless they are meant as food.")
+    return Encounter(
+        say("snails eaten"), eater, prey, FIX if opens and not big else WATCH, message, remedy, grade
+    )
 
 
 #: Groups that suck snails from the shell or crush it.

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.rules.company.encounter import Encounter, Place, Side, place, sides
 from stockcheck.rules.company.pressure import BASE, PRACTICE, Rivals, rivalry
 from stockcheck.rules.company.relations import lookalike_of
@@ -40,19 +41,26 @@ def mistaken(one: Side, other: Side, where: Place) -> Encounter | None:
             other_trait=milder.species.male_male,
         )
     )
-    message = (
-        f"{sentence(names_of(fiercer.species))} and {names_of(milder.species)}: {relation.remarks}. "
-        f"{shown(pressure)}"
+    message = say(
+        "{one} and {other}: {remarks}. {shown}",
+        one=sentence(names_of(fiercer.species)),
+        other=names_of(milder.species),
+        remarks=relation.remarks,
+        shown=shown(pressure),
     )
-    remedy = f"Choose one of the two: {names_of(fiercer.species)} or {names_of(milder.species)}"
+    remedy = say(
+        "Choose one of the two: {one} or {other}",
+        one=names_of(fiercer.species),
+        other=names_of(milder.species),
+    )
     if milder.species.female_female not in ("territorial", "lethal"):
-        remedy += f"; or only females of the {name_of(milder.species)}"
+        remedy += say("; or only females of the {species}", species=name_of(milder.species))
     remedy += "."
     headroom = pressure.headroom
     if fiercer.species.male_male != milder.species.male_male:  # one that gives way is chased, not killed
         headroom = max(headroom, NO_STOP)
     return Encounter(
-        "rival males",
+        say("rival males"),
         fiercer.species,
         milder.species,
         headroom,

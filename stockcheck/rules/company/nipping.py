@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import Encounter, Place, Side, findings
 from stockcheck.rules.core import FIX, Finding, headroom_between, rule
@@ -41,14 +42,17 @@ def nipped(actor: Side, target: Side, where: Place) -> Encounter | None:
     headroom = headroom_between(strength, 1.0, 0.5, 0.1)
     grade = grade_of((nipper, "fin_nipper"))
     sociable = nipper.social in ("shoal", "group")
-    number = "one is not enough" if actor.count == 1 else f"{actor.count} are too few"
-    too_few = f"; {number} to keep it among themselves" if few and sociable else ""
-    message = (
-        f"{sentence(names_of(nipper))} {softly(grade, 'nip', 'are said to nip')} fins, "
-        f"and {names_of(victim)} have long ones{too_few}."
+    number = say("one is not enough") if actor.count == 1 else say("{count} are too few", count=actor.count)
+    too_few = say("; {number} to keep it among themselves", number=number) if few and sociable else ""
+    message = say(
+        "{nipper} {verb} fins, and {victim} have long ones{too_few}.",
+        nipper=sentence(names_of(nipper)),
+        verb=softly(grade, say("nip"), say("are said to nip")),
+        victim=names_of(victim),
+        too_few=too_few,
     )
     remedy = _nipping_remedy(nipper, plenty)
-    return Encounter("fins nipped", nipper, victim, headroom, message, remedy, grade, (SAXBY,))
+    return Encounter(say("fins nipped"), nipper, victim, headroom, message, remedy, grade, (SAXBY,))
 
 
 #: Families whose adults carry their gills outside, as plumes.
@@ -62,12 +66,15 @@ def plumes_bitten(actor: Side, target: Side, where: Place) -> Encounter | None:
     if biter.kind != "fish" or victim.family not in EXTERNAL_GILLS:
         return None
     plumed = names_of(victim)
-    message = (
-        f"{sentence(plumed)} carry their gills outside, and fish bite at them, {names_of(biter)} too; "
-        f"{plumed} in turn snap at whatever moves near them."
+    message = say(
+        "{plumes} carry their gills outside, and fish bite at them, {biter} too; {they} in "
+        "turn snap at whatever moves near them.",
+        plumes=sentence(plumed),
+        biter=names_of(biter),
+        they=plumed,
     )
-    remedy = f"Keep {plumed} with their own kind."
-    return Encounter("gills bitten", biter, victim, FIX, message, remedy, "D", (PRACTICE,))
+    remedy = say("Keep {plumed} with their own kind.", plumed=plumed)
+    return Encounter(say("gills bitten"), biter, victim, FIX, message, remedy, "D", (PRACTICE,))
 
 
 #: Tempers of which more only makes it worse.
@@ -77,11 +84,11 @@ _NOT_MORE_OF = ("predatory", "aggressive", "territorial")
 def _nipping_remedy(nipper: Species, plenty: bool) -> str:
     least = nipper.group_min or 1
     if plenty or nipper.social not in ("shoal", "group") or nipper.temperament in _NOT_MORE_OF:
-        return "Part them."
+        return say("Part them.")
     crowd = int(PLENTY_FROM * least + 0.5)
     if nipper.fin_nipper == "sometimes":
-        return f"Part them, or raise the nippers to {crowd}: a crowd chases its own."
-    return f"Part them. A crowd of {crowd} chases its own more, but not only."
+        return say("Part them, or raise the nippers to {crowd}: a crowd chases its own.", crowd=crowd)
+    return say("Part them. A crowd of {crowd} chases its own more, but not only.", crowd=crowd)
 
 
 @rule(

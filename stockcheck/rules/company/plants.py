@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts, Planting
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import sides
 from stockcheck.rules.core import FIX, WATCH, Finding, rule
@@ -78,14 +79,19 @@ def plants_eaten(facts: Facts) -> Iterator[Finding]:
         ]
         if not taken:
             continue
-        verb = softly(grade, "eat", "are said to eat") if eats else "may nibble"
+        verb = softly(grade, say("eat"), say("are said to eat")) if eats else say("may nibble")
         yield Finding(
             "company/plants-eaten",
             "fix" if eats else "watch",
-            f"{sentence(names_of(species))} {verb} plants: {_plant_names(taken)}.",
-            "Tough leaves on wood and stone instead (anubias, Java fern), and greens as feed."
+            say(
+                "{species} {verb} plants: {plant_names}.",
+                species=sentence(names_of(species)),
+                verb=verb,
+                plant_names=_plant_names(taken),
+            ),
+            say("Tough leaves on wood and stone instead (anubias, Java fern), and greens as feed.")
             if eats
-            else "Feed them greens, and plant densely from the start.",
+            else say("Feed them greens, and plant densely from the start."),
             (species.slug, *(planting.species.slug for planting in taken)),
             grade,
             headroom=FIX if eats else WATCH,
@@ -146,9 +152,14 @@ def _dug_up(diggers: list[Species], moved: list[Planting], large: bool, grade: s
     return Finding(
         "company/plants-dug-up",
         "fix" if sure else "watch",
-        f"{who} {softly(grade, 'dig', 'are said to dig')}: {_plant_names(moved)} "
-        f"{'will not' if sure else 'may not'} stay rooted.",
-        "Plants on wood and stone, or in pots with stones around the stem.",
+        say(
+            "{who} {verb}: {plant_names} {will_not} stay rooted.",
+            who=who,
+            verb=softly(grade, say("dig"), say("are said to dig")),
+            plant_names=_plant_names(moved),
+            will_not=say("will not") if sure else say("may not"),
+        ),
+        say("Plants on wood and stone, or in pots with stones around the stem."),
         tuple(species.slug for species in diggers) + tuple(planting.species.slug for planting in moved),
         grade,
         headroom=FIX if sure else WATCH,
@@ -198,9 +209,18 @@ def plants_in_shade(facts: Facts) -> Iterator[Finding]:
             yield Finding(
                 "company/plants-in-shade",
                 level,
-                f"Floating plants cover {cover:.0%} of the surface, and {_plant_names(under)} "
-                f"want{'s' if len(under) == 1 else ''} {wants} light.",
-                f"Keep the floating plants under {SHADED:.0%} of the surface, behind a ring of airline.",
+                say(
+                    "Floating plants cover {cover:.0%} of the surface, and {plant_names} want{plural} "
+                    "{wants} light.",
+                    cover=cover,
+                    plant_names=_plant_names(under),
+                    plural="s" if len(under) == 1 else "",
+                    wants=wants,
+                ),
+                say(
+                    "Keep the floating plants under {shaded:.0%} of the surface, behind a ring of airline.",
+                    shaded=SHADED,
+                ),
                 tuple(planting.species.slug for planting in (*floating, *under)),
                 headroom=headroom,
             )
@@ -239,9 +259,13 @@ def plants_light(facts: Facts) -> Iterator[Finding]:
             yield Finding(
                 "company/plants-light",
                 "fix" if gap > 1 else "watch",
-                f"{sentence(_plant_name(planting.species))} wants {planting.species.light} light; "
-                f"the plan has {facts.plan.light.level}.",
-                "A stronger lamp (more light needs CO2 and feed to match), or a plant for less light.",
+                say(
+                    "{plant_name} wants {light} light; the plan has {level}.",
+                    plant_name=sentence(_plant_name(planting.species)),
+                    light=planting.species.light,
+                    level=facts.plan.light.level,
+                ),
+                say("A stronger lamp (more light needs CO2 and feed to match), or a plant for less light."),
                 (planting.species.slug,),
                 planting.species.grade,
                 headroom=FIX if gap > 1 else WATCH,
@@ -282,8 +306,11 @@ def plants_co2(facts: Facts) -> Iterator[Finding]:
             yield Finding(
                 "company/plants-co2",
                 "fix",
-                f"CO2 is needed by {_plant_name(planting.species)}, and the plan adds none.",
-                "Add CO2 with a check valve and a timer, or choose a plant that does without.",
+                say(
+                    "CO2 is needed by {plant_name}, and the plan adds none.",
+                    plant_name=_plant_name(planting.species),
+                ),
+                say("Add CO2 with a check valve and a timer, or choose a plant that does without."),
                 (planting.species.slug,),
                 planting.species.grade,
                 headroom=FIX,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import Encounter, Place, Side, findings
 from stockcheck.rules.core import NO_STOP, WATCH, Finding, headroom_between, rule
@@ -77,8 +78,8 @@ def swallowed(actor: Side, target: Side, where: Place) -> Encounter | None:
         headroom = max(headroom, NO_STOP)
     message = _eaten(actor, target, headroom, grade, by_night)
     least = _round_up(possible * actor.largest_mm / counts)
-    remedy = f"Part them, or choose companions that grow to at least {least:.0f} mm."
-    return Encounter("eaten", eater, prey, headroom, message, remedy, grade, (GAETA, DORNER, MIHALITSIS))
+    remedy = say("Part them, or choose companions that grow to at least {least:.0f} mm.", least=least)
+    return Encounter(say("eaten"), eater, prey, headroom, message, remedy, grade, (GAETA, DORNER, MIHALITSIS))
 
 
 def _reach(eater: Species) -> tuple[float, float, float]:
@@ -107,18 +108,32 @@ def _eaten(actor: Side, target: Side, headroom: float, grade: str, by_night: boo
     assert actor.largest_mm and target.smallest_mm
     share = f"{target.smallest_mm / actor.largest_mm:.0%}"
     if eater.piscivore == "fry":
-        return (
-            f"{sentence(names_of(eater))} hunt no fish, but swallow what fits: {target.smallest_mm:.0f} mm "
-            f"of {name_of(prey)} is {share} of the {actor.largest_mm:.0f} mm that they grow to."
+        return say(
+            "{eater} hunt no fish, but swallow what fits: {smallest_mm:.0f} mm of {prey} is {share} "
+            "of the {largest_mm:.0f} mm that they grow to.",
+            eater=sentence(names_of(eater)),
+            smallest_mm=target.smallest_mm,
+            prey=name_of(prey),
+            share=share,
+            largest_mm=actor.largest_mm,
         )
-    verb = "will eat" if headroom <= 0 else "can eat" if headroom < 50 else "may try to eat"
+    verb = say("will eat") if headroom <= 0 else say("can eat") if headroom < 50 else say("may try to eat")
     verb = softly(grade, verb, verb.replace("will eat", "are said to eat"))
-    build = {"short-deep": ", though deep in the body", "eel-like": ", and thin enough to slip in"}
-    night = "; it hunts at night, while they sleep" if by_night else ""
-    later = " While it is young there may be peace; it will not last." if actor.growing else ""
-    return (
-        f"{sentence(names_of(eater))} {verb} {names_of(prey)}: {target.smallest_mm:.0f} mm of prey is "
-        f"{share} of a {actor.largest_mm:.0f} mm hunter{build.get(prey.body_shape, '')}{night}.{later}"
+    build = {"short-deep": say(", though deep in the body"), "eel-like": say(", and thin enough to slip in")}
+    night = say("; it hunts at night, while they sleep") if by_night else ""
+    later = say(" While it is young there may be peace; it will not last.") if actor.growing else ""
+    return say(
+        "{eater} {verb} {prey}: {smallest_mm:.0f} mm of prey is {share} of a {largest_mm:.0f} mm "
+        "hunter{get}{night}.{later}",
+        eater=sentence(names_of(eater)),
+        verb=verb,
+        prey=names_of(prey),
+        smallest_mm=target.smallest_mm,
+        share=share,
+        largest_mm=actor.largest_mm,
+        get=build.get(prey.body_shape, ""),
+        night=night,
+        later=later,
     )
 
 
@@ -180,13 +195,17 @@ def clawed(actor: Side, target: Side, where: Place) -> Encounter | None:
     ratio = target.smallest_mm / actor.largest_mm * (1.0 if low else 1.5) * (1.6 if casual else 1.0)
     headroom = headroom_between(ratio, CLAWS_SURE, CLAWS_AT_RISK, 2 * CLAWS_POSSIBLE - CLAWS_AT_RISK)
     grade = grade_of((hunter, "piscivore"))
-    message = (
-        f"{sentence(names_of(hunter))} {softly(grade, 'take', 'are said to take')} {names_of(prey)} "
-        f"in their claws{' where they rest on the floor' if low else ' at night, when they sink to rest'}: "
-        f"{target.smallest_mm:.0f} mm against {actor.largest_mm:.0f} mm."
+    message = say(
+        "{hunter} {verb} {prey} in their claws{where}: {smallest_mm:.0f} mm against {largest_mm:.0f} mm.",
+        hunter=sentence(names_of(hunter)),
+        verb=softly(grade, say("take"), say("are said to take")),
+        prey=names_of(prey),
+        where=say(" where they rest on the floor") if low else say(" at night, when they sink to rest"),
+        smallest_mm=target.smallest_mm,
+        largest_mm=actor.largest_mm,
     )
-    remedy = f"Keep the {name_of(hunter)} with nothing that it can hold, best alone."
-    return Encounter("taken in claws", hunter, prey, headroom, message, remedy, grade)
+    remedy = say("Keep the {hunter} with nothing that it can hold, best alone.", hunter=name_of(hunter))
+    return Encounter(say("taken in claws"), hunter, prey, headroom, message, remedy, grade)
 
 
 @rule(
@@ -263,12 +282,12 @@ def filter_intake(facts: Facts) -> Iterator[Finding]:
         return
     whom = [names_of(taxon) for taxon in small]
     if young:
-        whom.append(f"the young of {listed([names_of(taxon) for taxon in young])}")
+        whom.append(say("the young of {names}", names=listed([names_of(taxon) for taxon in young])))
     yield Finding(
         "company/filter-intake",
         "watch",
-        f"The filter's intake has no guard and draws in {listed(whom)}.",
-        "Put a sponge or a fine mesh over the intake.",
+        say("The filter's intake has no guard and draws in {whom}.", whom=listed(whom)),
+        say("Put a sponge or a fine mesh over the intake."),
         tuple(taxon.slug for taxon in (*small, *young)),
         headroom=WATCH,
     )

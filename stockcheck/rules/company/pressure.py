@@ -9,10 +9,13 @@ always calm (Woodward, Winder & Watt 2019, 10.3390/fishes4010022, saw the opposi
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 from math import exp, log, prod, sqrt
 from typing import NamedTuple
 
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant, Interval
 from stockcheck.rules.core import headroom_between, level_of
 
@@ -115,22 +118,30 @@ FEMALES_WANTED = Constant(2.0, "1", PRACTICE, 1.0, 3.0)
 
 
 class Part(NamedTuple):
-    """One factor of a pressure: what it stands for, its 90 % interval, and why."""
+    """One factor of a pressure: what it stands for, its 90 % interval, and why.
+
+    Splits of a group by sex are tried by the dozen, so a reason with numbers in it waits to be asked for.
+    """
 
     name: str
     factor: Interval
-    why: str
+    reason: str | Callable[[], str]
     source: str
 
+    @property
+    def why(self) -> str:
+        return self.reason if isinstance(self.reason, str) else self.reason()
 
-class Pressure(NamedTuple):
+
+@dataclass(frozen=True)
+class Pressure:
     """A pressure with the parts it is the product of."""
 
     parts: tuple[Part, ...]
 
-    @property
+    @cached_property
     def value(self) -> float:
-        return prod(part.factor.value for part in self.parts) if self.parts else 0.0
+        return prod([part.factor.value for part in self.parts]) if self.parts else 0.0
 
     @property
     def interval(self) -> Interval:
@@ -187,17 +198,24 @@ def rivalry(rivals: Rivals) -> Pressure:
     if rivals.trait not in BASE or rivals.count < 2:
         return CALM
     base = BASE[rivals.trait]
-    parts = [Part("temper", base.interval, f"rivals of this kind {_TEMPER[rivals.trait]}", base.source)]
+    parts = [
+        Part(
+            say("temper"),
+            base.interval,
+            lambda: say("rivals of this kind {temper}", temper=_TEMPER[rivals.trait]),
+            base.source,
+        )
+    ]
     parts += _number(rivals) + _floor(rivals) + _run(rivals) + [_cover(rivals.cover)] + _company(rivals)
     parts += _bodies(rivals)
     return Pressure(tuple(parts))
 
 
 _TEMPER = {
-    "display": "display",
-    "spar": "spar",
-    "territorial": "hold territories",
-    "lethal": "fight to the end",
+    "display": say("display"),
+    "spar": say("spar"),
+    "territorial": say("hold territories"),
+    "lethal": say("fight to the end"),
 }
 
 
@@ -219,14 +237,15 @@ def _number(rivals: Rivals) -> list[Part]:
     factor = Interval(
         curve(floor.low, CROWD_POWER.high), curve(floor, CROWD_POWER), curve(floor.high, CROWD_POWER.low)
     )
-    why = (
-        "two have only each other to pick on"
-        if rivals.count == 2
-        else f"{rivals.count} share the chasing out"
-        if factor.value < 1
-        else f"{rivals.count} is few to share the chasing"
-    )
-    return [Part("number", factor, why, SAXBY)]
+    return [Part(say("number"), factor, lambda: _shared_out(rivals.count, factor.value), SAXBY)]
+
+
+def _shared_out(count: int, factor: float) -> str:
+    if count == 2:
+        return say("two have only each other to pick on")
+    if factor < 1:
+        return say("{count} share the chasing out", count=count)
+    return say("{count} is few to share the chasing", count=count)
 
 
 def floor_wanted(trait: str, body_cm: float, sharing: bool = False) -> Interval:
@@ -238,13 +257,16 @@ def floor_wanted(trait: str, body_cm: float, sharing: bool = False) -> Interval:
 def _floor(rivals: Rivals) -> list[Part]:
     if rivals.floor_cm2 is None or rivals.body_cm is None:
         factor = Interval(FLOOR_LEAST, 1.0, FLOOR_MOST)
-        return [Part("floor", factor, "the floor or the length is not known", PRACTICE)]
+        return [Part(say("floor"), factor, say("the floor or the length is not known"), PRACTICE)]
     wanted = floor_wanted(rivals.trait, rivals.body_cm, rivals.sharing)
     there = rivals.floor_cm2 / rivals.count
     most = FLOOR_CROWDED if rivals.crowding else FLOOR_MOST
     factor = _bounded(wanted.value / there, FLOOR_LEAST, most, wanted.high / wanted.value)
-    why = f"{there:.0f} cm2 of floor each, {wanted.value:.0f} wanted"
-    return [Part("floor", factor, why, FLOOR_WANTED[rivals.trait].source)]
+
+    def why() -> str:
+        return say("{there:.0f} cm2 of floor each, {wanted:.0f} wanted", there=there, wanted=wanted.value)
+
+    return [Part(say("floor"), factor, why, FLOOR_WANTED[rivals.trait].source)]
 
 
 def _run(rivals: Rivals) -> list[Part]:
@@ -252,19 +274,32 @@ def _run(rivals: Rivals) -> list[Part]:
         return []
     lengths = rivals.run_cm / rivals.body_cm
     factor = min(max(float((RUN_WANTED / lengths) ** RUN_POWER), RUN_LEAST), RUN_MOST)
-    why = f"{lengths:.0f} body lengths to get away in"
-    return [Part("run", Interval(factor / 1.1, factor, factor * 1.1), why, RUN_WANTED.source)]
+
+    def why() -> str:
+        return say("{lengths:.0f} body lengths to get away in", lengths=lengths)
+
+    return [Part(say("run"), Interval(factor / 1.1, factor, factor * 1.1), why, RUN_WANTED.source)]
+
+
+_SIGHT = {
+    "open": say("every rival in view"),
+    "some": say("some lines of sight broken"),
+    "dense": say("sight lines well broken"),
+}
 
 
 def _cover(cover: str) -> Part:
     step = COVER_STEP[cover]
     ends = [float(x**step) for x in (SIGHT_BARRIER.low, float(SIGHT_BARRIER), SIGHT_BARRIER.high)]
-    why = {
-        "open": "every rival in view",
-        "some": "some lines of sight broken",
-        "dense": "sight lines well broken",
-    }
-    return Part("cover", Interval(min(ends), ends[1], max(ends)), why[cover], SIGHT_BARRIER.source)
+    return Part(say("cover"), Interval(min(ends), ends[1], max(ends)), _SIGHT[cover], SIGHT_BARRIER.source)
+
+
+_SINGLE_SEX = {
+    "fits": say("without females they are said to settle, if they can get out of sight"),
+    "needs-cover": say("all-male groups are said to need cover"),
+    "unsafe": say("all-male groups are said to be unsafe"),
+    "unknown": say("nothing is known of all-male groups"),
+}
 
 
 def _company(rivals: Rivals) -> list[Part]:
@@ -272,25 +307,28 @@ def _company(rivals: Rivals) -> list[Part]:
     parts = []
     if rivals.lookalikes:
         parts.append(
-            Part("likeness", LIKENESS.interval, "of two taxa that take one another for rivals", PRACTICE)
+            Part(
+                say("likeness"),
+                LIKENESS.interval,
+                say("of two taxa that take one another for rivals"),
+                PRACTICE,
+            )
         )
         parts += _answer(rivals)
     if rivals.single_sex is None:
         return parts
     if rivals.opposite:
         if rivals.opposite < rivals.count * rivals.opposite_wanted:
-            females = f"{rivals.opposite} female{'s' if rivals.opposite > 1 else ''}"
-            why = f"{females} for {rivals.count} males to contest"
-            parts.append(Part("females", FEMALES_SHORT.interval, why, PRACTICE))
+            females = say(
+                "{opposite} female{plural}",
+                opposite=rivals.opposite,
+                plural="s" if rivals.opposite > 1 else "",
+            )
+            why = say("{females} for {count} males to contest", females=females, count=rivals.count)
+            parts.append(Part(say("females"), FEMALES_SHORT.interval, why, PRACTICE))
         return parts
     constant = ALL_MALE[rivals.single_sex][rivals.cover]
-    why = {
-        "fits": "without females they are said to settle, if they can get out of sight",
-        "needs-cover": "all-male groups are said to need cover",
-        "unsafe": "all-male groups are said to be unsafe",
-        "unknown": "nothing is known of all-male groups",
-    }[rivals.single_sex]
-    parts.append(Part("single sex", constant.interval, why, constant.source))
+    parts.append(Part(say("single sex"), constant.interval, _SINGLE_SEX[rivals.single_sex], constant.source))
     return parts
 
 
@@ -301,29 +339,33 @@ def _answer(rivals: Rivals) -> list[Part]:
     if factor >= 1:
         return []
     doubt = Interval(factor / 1.5, factor, min(factor * 1.5, 1.0))
-    return [Part("answer", doubt, "the milder of the two gives way", PRACTICE)]
+    return [Part(say("answer"), doubt, say("the milder of the two gives way"), PRACTICE)]
 
 
 def _bodies(rivals: Rivals) -> list[Part]:
     parts = []
     if rivals.nipped_fins and rivals.trait != "display":
-        parts.append(Part("fins", LONG_FINS.interval, "long fins to bite", LONG_FINS.source))
+        parts.append(Part(say("fins"), LONG_FINS.interval, say("long fins to bite"), LONG_FINS.source))
     if rivals.size_spread >= VERY_UNEQUAL_FROM:
-        parts.append(Part("size", VERY_UNEQUAL.interval, "the smallest is far smaller", VERY_UNEQUAL.source))
+        parts.append(
+            Part(say("size"), VERY_UNEQUAL.interval, say("the smallest is far smaller"), VERY_UNEQUAL.source)
+        )
     elif rivals.size_spread >= UNEQUAL_FROM:
-        parts.append(Part("size", UNEQUAL.interval, "unequal sizes settle sooner", UNEQUAL.source))
+        parts.append(Part(say("size"), UNEQUAL.interval, say("unequal sizes settle sooner"), UNEQUAL.source))
     if rivals.cave_each:
-        parts.append(Part("caves", CAVE_EACH.interval, "a cave for each", CAVE_EACH.source))
+        parts.append(Part(say("caves"), CAVE_EACH.interval, say("a cave for each"), CAVE_EACH.source))
     if rivals.raised_together:
-        parts.append(Part("kin", RAISED_TOGETHER.interval, "raised together", RAISED_TOGETHER.source))
+        parts.append(
+            Part(say("kin"), RAISED_TOGETHER.interval, say("raised together"), RAISED_TOGETHER.source)
+        )
     return parts
 
 
 _COURTING = {
-    "harass": "court without rest",
-    "territorial": "drive females off",
-    "risky": "attack females that are not ready",
-    "lethal": "attack females",
+    "harass": say("court without rest"),
+    "territorial": say("drive females off"),
+    "risky": say("attack females that are not ready"),
+    "lethal": say("attack females"),
 }
 
 
@@ -337,8 +379,20 @@ def courtship(trait: str, males: int, females: int, wanted: float, cover: str) -
     factor = _bounded(short, COURTSHIP_LEAST, COURTSHIP_MOST, 1.3)
     return Pressure(
         (
-            Part("temper", base.interval, f"males {_COURTING[trait]}", base.source),
-            Part("sex ratio", factor, f"{per_male:.1f} females per male, {wanted:.0f} wanted", PRACTICE),
+            Part(
+                say("temper"),
+                base.interval,
+                lambda: say("males {courting}", courting=_COURTING[trait]),
+                base.source,
+            ),
+            Part(
+                say("sex ratio"),
+                factor,
+                lambda: say(
+                    "{per_male:.1f} females per male, {wanted:.0f} wanted", per_male=per_male, wanted=wanted
+                ),
+                PRACTICE,
+            ),
             _cover(cover),
         )
     )

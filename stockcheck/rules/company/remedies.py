@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
+from stockcheck.language import say
 from stockcheck.rules.company.keeping import Keeping, male_pressure, worst_pressure
 from stockcheck.rules.company.pressure import COVER_STEP, FLOOR_MOST, Pressure
 from stockcheck.rules.wording import count_word
@@ -119,12 +120,16 @@ def _more_cover(keeping: Keeping) -> Iterator[Candidate]:
     step = COVER_STEP[keeping.cover]
     for cover, reach in COVER_STEP.items():
         if reach > step:
-            yield f"cover from {keeping.cover} to {cover}", Change(cover=cover), 1.0 + (reach - step)
+            yield (
+                say("cover from {now} to {then}", now=keeping.cover, then=cover),
+                Change(cover=cover),
+                1.0 + (reach - step),
+            )
 
 
 def _more_caves(keeping: Keeping) -> Iterator[Candidate]:
     if keeping.species.reproduction == "cave-spawner" and keeping.caves < keeping.males:
-        words = f"{count_word(keeping.males)} caves (one for each male)"
+        words = say("{males} caves (one for each male)", males=count_word(keeping.males))
         yield words, Change(caves=keeping.males), 1.2
 
 
@@ -139,7 +144,7 @@ def _more_males(keeping: Keeping) -> Iterator[Candidate]:
 
     more = _first(range(1, MOST_ADDED + 1), helps)
     if more:
-        words = f"{count_word(more)} more male{'s' * (more > 1)}"
+        words = say("{more} more male{plural}", more=count_word(more), plural="s" * (more > 1))
         yield words, Change(males=keeping.males + more), _effort(more)
 
 
@@ -148,7 +153,12 @@ def _fewer_males(keeping: Keeping) -> Iterator[Candidate]:
     fewest = max(_least(keeping) - keeping.females, 1)
     keep = _first(range(males - 1, fewest - 1, -1), lambda n: _settled(keeping, Change(males=n)))
     if keep:
-        words = f"{count_word(keep)} male{'s' * (keep > 1)} instead of {count_word(males)}"
+        words = say(
+            "{keep} male{plural} instead of {males}",
+            keep=count_word(keep),
+            plural="s" * (keep > 1),
+            males=count_word(males),
+        )
         yield words, Change(males=keep), _effort(males - keep)
 
 
@@ -157,7 +167,7 @@ def _more_females(keeping: Keeping) -> Iterator[Candidate]:
         return
     more = _first(range(1, MOST_ADDED + 1), lambda n: _settled(keeping, Change(females=keeping.females + n)))
     if more:
-        words = f"{count_word(more)} more female{'s' * (more > 1)}"
+        words = say("{more} more female{plural}", more=count_word(more), plural="s" * (more > 1))
         yield words, Change(females=keeping.females + more), _effort(more)
 
 
@@ -170,7 +180,12 @@ def _other_mix(keeping: Keeping) -> Iterator[Candidate]:
         range(keeping.males - 1, 0, -1), lambda n: _settled(keeping, Change(males=n, females=total - n))
     )
     if males:
-        words = f"{count_word(males)} male{'s' * (males > 1)} and {count_word(total - males)} females"
+        words = say(
+            "{males} male{plural} and {total} females",
+            males=count_word(males),
+            plural="s" * (males > 1),
+            total=count_word(total - males),
+        )
         yield words, Change(males, total - males), _effort(2 * (keeping.males - males))
 
 
@@ -179,16 +194,20 @@ def _one_sex(keeping: Keeping) -> Iterator[Candidate]:
         return
     females = max(_least(keeping), keeping.females, 1 if keeping.females else keeping.males)
     changed = keeping.males + females - keeping.females
-    carry = ", which may carry young" if keeping.species.reproduction == "livebearer" else ""
-    words = "the female alone" if females == 1 else f"females only, {count_word(females)} of them"
+    carry = say(", which may carry young") if keeping.species.reproduction == "livebearer" else ""
+    words = (
+        say("the female alone")
+        if females == 1
+        else say("females only, {females} of them", females=count_word(females))
+    )
     yield f"{words}{carry}", Change(0, females), _effort(changed)
     if keeping.females:
         males = max(_least(keeping), keeping.males)
         changed = keeping.females + males - keeping.males
         if males == 1:
-            yield "the male alone", Change(1, 0), _effort(changed)
+            yield say("the male alone"), Change(1, 0), _effort(changed)
             return
-        yield f"males only, {count_word(males)} of them", Change(males, 0), _effort(changed)
+        yield say("males only, {males} of them", males=count_word(males)), Change(males, 0), _effort(changed)
 
 
 def _fewer_females(keeping: Keeping) -> Iterator[Candidate]:
@@ -196,7 +215,12 @@ def _fewer_females(keeping: Keeping) -> Iterator[Candidate]:
     fewest = max(_least(keeping) - keeping.males, 1)
     keep = _first(range(females - 1, fewest - 1, -1), lambda n: _settled(keeping, Change(females=n)))
     if keep:
-        words = f"{count_word(keep)} female{'s' * (keep > 1)} instead of {count_word(females)}"
+        words = say(
+            "{keep} female{plural} instead of {females}",
+            keep=count_word(keep),
+            plural="s" * (keep > 1),
+            females=count_word(females),
+        )
         yield words, Change(females=keep), _effort(females - keep)
 
 
@@ -207,7 +231,7 @@ def _longer_tank(keeping: Keeping) -> Iterator[Candidate]:
     enough = _first(longer, lambda length: _settled(keeping, Change(tank_length_cm=length)))
     length = enough or max(longer, default=None)
     if length:
-        words = f"a tank of {length} cm, its floor as wide in proportion"
+        words = say("a tank of {length} cm, its floor as wide in proportion", length=length)
         yield words, Change(tank_length_cm=length), 5.0 + length / keeping.length_cm
 
 
@@ -219,7 +243,7 @@ def _with_dense_cover(keeping: Keeping) -> Iterator[Candidate]:
         for words, change, effort in candidates(thick):
             if not already or effort + 1.5 < min(already):
                 yield (
-                    f"{words}, and cover from {keeping.cover} to dense",
+                    say("{words}, and cover from {cover} to dense", words=words, cover=keeping.cover),
                     change._replace(cover="dense"),
                     effort + 1.5,
                 )

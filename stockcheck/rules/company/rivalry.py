@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.rules.company.keeping import (
     Keeping,
     female_pressure,
@@ -102,7 +103,7 @@ def _finding(name: str, keeping: Keeping, pressure: Pressure, sex: str) -> Findi
     if level == "clear":
         return Finding(name, level, "", species=(species.slug,), grade=grade, headroom=pressure.headroom)
     count = keeping.males if sex == "male" else keeping.females
-    message = f"{some(count, species, sex)} {outlook(level, grade)}: {reasons(pressure)}. {shown(pressure)}"
+    message = contest(some(count, species, sex), level, grade, pressure)
     return Finding(
         rule=name,
         level=level,
@@ -115,13 +116,28 @@ def _finding(name: str, keeping: Keeping, pressure: Pressure, sex: str) -> Findi
     )
 
 
-def outlook(level: str, grade: str) -> str:
+def contest(rivals: str, level: str, grade: str, pressure: Pressure) -> str:
+    """What is to be expected of rivals, why, and how high the pressure is."""
+    return say(
+        "{rivals} {outlook}: {reasons}. {shown}",
+        rivals=rivals,
+        outlook=_outlook(level, grade),
+        reasons=reasons(pressure),
+        shown=shown(pressure),
+    )
+
+
+def _outlook(level: str, grade: str) -> str:
     """What the level means for rivals, said with the confidence that the grade allows."""
-    plain = {"stop": "will fight until one is hurt", "fix": "will fight", "watch": "will squabble"}
+    plain = {
+        "stop": say("will fight until one is hurt"),
+        "fix": say("will fight"),
+        "watch": say("will squabble"),
+    }
     soft = {
-        "stop": "are said to fight until one is hurt",
-        "fix": "are said to fight when kept like this",
-        "watch": "are said to squabble",
+        "stop": say("are said to fight until one is hurt"),
+        "fix": say("are said to fight when kept like this"),
+        "watch": say("are said to squabble"),
     }
     return softly(grade, plain[level], soft[level])
 
@@ -135,8 +151,13 @@ def reasons(pressure: Pressure) -> str:
 def shown(pressure: Pressure, kind: str = "rivalry") -> str:
     """A pressure and where it stands, in one sentence; its parts are figures of their own."""
     low, value, high = pressure.interval
-    return (
-        f"{sentence(kind)} pressure {value:.2f}, {low:.2f} to {high:.2f}; {HOLDS_AT:g} just holds, 1 stops."
+    return say(
+        "{kind} pressure {value:.2f}, {low:.2f} to {high:.2f}; {holds_at:g} just holds, 1 stops.",
+        kind=sentence(kind),
+        value=value,
+        low=low,
+        high=high,
+        holds_at=HOLDS_AT,
     )
 
 
@@ -146,15 +167,17 @@ def advised(keeping: Keeping, choices: int = 3) -> str:
     settling = [remedy for remedy in found if remedy.settles]
     if settling:
         first, *others = settling[:choices]
-        text = f"The smallest change that settles it: {first.words}."
+        text = say("The smallest change that settles it: {first_words}.", first_words=first.words)
         if others:
-            text += f" Or: {'; '.join(other.words for other in others)}."
+            text += say(" Or: {others}.", others="; ".join(other.words for other in others))
         return text + _halfway(keeping, found, first)
     if found:
         best = found[0]
-        words = f"{best.words} (leaves a pressure of {best.left.value:.2f})"
-        return f"No single change settles it; what helps most: {words}. Else part them."
-    return "Keep one only, or part them."
+        words = say(
+            "{best_words} (leaves a pressure of {left:.2f})", best_words=best.words, left=best.left.value
+        )
+        return say("No single change settles it; what helps most: {words}. Else part them.", words=words)
+    return say("Keep one only, or part them.")
 
 
 def _halfway(keeping: Keeping, found: list[Remedy], first: Remedy) -> str:
@@ -165,4 +188,8 @@ def _halfway(keeping: Keeping, found: list[Remedy], first: Remedy) -> str:
     if not holding:
         return ""
     best = min(holding, key=lambda remedy: remedy.left.value)
-    return f" {sentence(best.words)} alone makes it hold (pressure {best.left.value:.2f}), with an eye on it."
+    return say(
+        " {best_words} alone makes it hold (pressure {left:.2f}), with an eye on it.",
+        best_words=sentence(best.words),
+        left=best.left.value,
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import (
     Encounter,
@@ -44,14 +45,20 @@ def bullied(actor: Side, target: Side, where: Place) -> Encounter | None:
     ratio = target.smallest_mm / actor.largest_mm
     headroom = max(headroom_between(ratio, BULLY_STOP, BULLY_HOLDS, BULLY_SAFE), NO_STOP)
     grade = grade_of((bully, "temperament"))
-    message = (
-        f"{sentence(names_of(bully))} {softly(grade, 'bully', 'are said to bully')} what shares the "
-        f"{listed(layers)} {'layer' if len(layers) == 1 else 'layers'} with them, and {names_of(meek)} are "
-        f"{'smaller' if ratio < 1 else 'no larger than they can drive'} ({target.smallest_mm:.0f} mm beside "
-        f"{actor.largest_mm:.0f} mm)."
+    message = say(
+        "{bully} {verb} what shares the {layers} {layer} with them, and {meek} are {smaller} "
+        "({smallest_mm:.0f} mm beside {largest_mm:.0f} mm).",
+        bully=sentence(names_of(bully)),
+        verb=softly(grade, say("bully"), say("are said to bully")),
+        layers=listed(layers),
+        layer=say("layer") if len(layers) == 1 else say("layers"),
+        meek=names_of(meek),
+        smaller=say("smaller") if ratio < 1 else say("no larger than they can drive"),
+        smallest_mm=target.smallest_mm,
+        largest_mm=actor.largest_mm,
     )
-    remedy = f"Choose sturdier companions for the {names_of(bully)}, or none."
-    return Encounter("bullied", bully, meek, headroom, message, remedy, grade, (PRACTICE,))
+    remedy = say("Choose sturdier companions for the {bully}, or none.", bully=names_of(bully))
+    return Encounter(say("bullied"), bully, meek, headroom, message, remedy, grade, (PRACTICE,))
 
 
 @rule(
@@ -105,12 +112,17 @@ def unsettled(actor: Side, target: Side, where: Place) -> Encounter | None:
     if (ratio >= RESTLESS_UNDER and not shy) or ratio >= 1:
         return None
     grade = grade_of((restless, "temperament"), (quiet, "temperament"))
-    message = (
-        f"{sentence(names_of(restless))} are restless and {actor.largest_mm:.0f} mm long; {names_of(quiet)} "
-        f"({target.largest_mm:.0f} mm) {softly(grade, 'want', 'are said to want')} quiet beside them."
+    message = say(
+        "{restless} are restless and {restless_mm:.0f} mm long; {quiet} ({quiet_mm:.0f} mm) "
+        "{verb} quiet beside them.",
+        restless=sentence(names_of(restless)),
+        restless_mm=actor.largest_mm,
+        quiet=names_of(quiet),
+        quiet_mm=target.largest_mm,
+        verb=softly(grade, say("want"), say("are said to want")),
     )
-    remedy = "Calmer company for the quiet ones, or plants thick enough to leave them a corner."
-    return Encounter("unsettled", restless, quiet, WATCH, message, remedy, grade, (PRACTICE,))
+    remedy = say("Calmer company for the quiet ones, or plants thick enough to leave them a corner.")
+    return Encounter(say("unsettled"), restless, quiet, WATCH, message, remedy, grade, (PRACTICE,))
 
 
 @rule(
@@ -156,12 +168,16 @@ def outcompeted(actor: Side, target: Side, where: Place) -> Encounter | None:
     if not shared_layers(fast, slow) and "bottom" not in slow.zone:
         return None
     grade = grade_of((slow, "diet"), (fast, "temperament"))
-    message = (
-        f"{sentence(names_of(slow))} feed slowly; {names_of(fast)} "
-        f"{softly(grade, 'leave', 'are said to leave')} them little."
+    message = say(
+        "{slow} feed slowly; {fast} {verb} them little.",
+        slow=sentence(names_of(slow)),
+        fast=names_of(fast),
+        verb=softly(grade, say("leave"), say("are said to leave")),
     )
-    remedy = f"Feed the {names_of(slow)} apart: by tongs, in the dark, or in a corner of their own."
-    return Encounter("outcompeted", fast, slow, WATCH, message, remedy, grade, (PRACTICE,))
+    remedy = say(
+        "Feed the {slow} apart: by tongs, in the dark, or in a corner of their own.", slow=names_of(slow)
+    )
+    return Encounter(say("outcompeted"), fast, slow, WATCH, message, remedy, grade, (PRACTICE,))
 
 
 def eats_slowly(species: Species) -> bool:
@@ -221,13 +237,21 @@ def unlike_flow(actor: Side, target: Side, where: Place) -> Encounter | None:
     grade = grade_of((swift, "flow"), (still, "flow"))
     if gap < 2 or (swift.flow == "moderate" and grade == "D"):
         return None
-    message = (
-        f"{sentence(names_of(swift))} {softly(grade, 'need', 'are said to need')} {swift.flow} current, "
-        f"{names_of(still)} {still.flow} water."
+    message = say(
+        "{swift} {verb} {swift_flow} current, {still} {still_flow} water.",
+        swift=sentence(names_of(swift)),
+        verb=softly(grade, say("need"), say("are said to need")),
+        swift_flow=swift.flow,
+        still=names_of(still),
+        still_flow=still.flow,
     )
-    remedy = "A strong outlet at one end with a planted lee at the other, in a long tank; else choose one."
+    remedy = say(
+        "A strong outlet at one end with a planted lee at the other, in a long tank; else choose one."
+    )
     headroom = FIX if gap > 2 else WATCH
-    return Encounter("unlike current", swift, still, headroom, message, remedy, grade, mutual=True)
+    return Encounter(
+        say("unlike current"), swift, still, headroom, message, remedy, grade, mutual=True, unlike=True
+    )
 
 
 @rule(
@@ -275,12 +299,17 @@ def disturbed_at_night(actor: Side, target: Side, where: Place) -> Encounter | N
     if actor.largest_mm is None or target.smallest_mm is None or target.smallest_mm > actor.largest_mm / 2:
         return None
     grade = grade_of((night, "activity"), (day, "activity"))
-    message = (
-        f"{sentence(names_of(night))} are about at night and rough; {names_of(day)}, half their length, "
-        f"{softly(grade, 'rest', 'are said to rest')} on the same floor."
+    message = say(
+        "{night} are about at night and rough; {day}, half their length, {verb} on the same floor.",
+        night=sentence(names_of(night)),
+        day=names_of(day),
+        verb=softly(grade, say("rest"), say("are said to rest")),
     )
-    remedy = f"Caves for the {names_of(night)} at one end and shelter at the other, or another floor dweller."
-    return Encounter("disturbed at night", night, day, WATCH, message, remedy, grade, (PRACTICE,))
+    remedy = say(
+        "Caves for the {night} at one end and shelter at the other, or another floor dweller.",
+        night=names_of(night),
+    )
+    return Encounter(say("disturbed at night"), night, day, WATCH, message, remedy, grade, (PRACTICE,))
 
 
 @rule(

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.company.encounter import (
     Encounter,
@@ -81,7 +82,7 @@ def stratum(species: Species) -> str:
     Cichlids hold ground wherever they reach it.
     """
     reach = species.zone if species.family == "Cichlidae" else species.zone[:1]
-    return "floor" if set(reach) & set(FLOOR_LAYERS) else "open water"
+    return "floor" if set(reach) & set(FLOOR_LAYERS) else say("open water")
 
 
 def ground(species: Species) -> str:
@@ -98,18 +99,21 @@ def neighbours(one: Side, other: Side, where: Place) -> Encounter | None:
         return None
     wanted = holdings[0].total_cm2 + holdings[1].total_cm2
     headroom = WATCH
-    room = f"{wanted:.0f} cm2 of floor keeps them apart"
+    room = say("{wanted:.0f} cm2 of floor keeps them apart", wanted=wanted)
     if where.floor_cm2:
         headroom = headroom_between(wanted / where.floor_cm2, PACKED_STOP, PACKED_HOLDS, PACKED_SAFE)
-        room += f", the tank has {where.floor_cm2:.0f}"
-    message = (
-        f"{sentence(names_of(one.species))} and {names_of(other.species)} both hold territories "
-        f"{'on the floor' if stratum(one.species) == 'floor' else 'in the open water'}: {room}."
+        room += say(", the tank has {floor_cm2:.0f}", floor_cm2=where.floor_cm2)
+    message = say(
+        "{one} and {other} both hold territories {where}: {room}.",
+        one=sentence(names_of(one.species)),
+        other=names_of(other.species),
+        where=say("on the floor") if stratum(one.species) == "floor" else say("in the open water"),
+        room=room,
     )
-    remedy = "One territorial kind in each layer, or a longer tank broken up by rocks and wood."
+    remedy = say("One territorial kind in each layer, or a longer tank broken up by rocks and wood.")
     grade = grade_of((one.species, "male_male"), (other.species, "male_male"))
     return Encounter(
-        "rival territories", one.species, other.species, headroom, message, remedy, grade, mutual=True
+        say("rival territories"), one.species, other.species, headroom, message, remedy, grade, mutual=True
     )
 
 
@@ -176,21 +180,36 @@ def _packing(present: list[Holding], part: str, floor_cm2: float) -> Finding:
     headroom = headroom_between(wanted / floor_cm2, PACKED_STOP, PACKED_HOLDS, PACKED_SAFE)
     species = [holding.side.species for holding in present]
     sums = ", ".join(
-        f"{holding.number} of {holding.each_cm2:.0f} cm2 ({name_of(holding.side.species)})"
+        say(
+            "{number} of {each_cm2:.0f} cm2 ({species})",
+            number=holding.number,
+            each_cm2=holding.each_cm2,
+            species=name_of(holding.side.species),
+        )
         for holding in present
     )
     grade = grade_of(*((taxon, "male_male") for taxon in species))
     if grade == "D":
         headroom = max(headroom, NO_STOP)
-    where = "on the floor" if part == "floor" else "in the open water"
+    where = say("on the floor") if part == "floor" else say("in the open water")
     return Finding(
         "company/territories",
         level_of(headroom),
-        f"{sentence(listed([names_of(taxon) for taxon in species]))} "
-        f"{softly(grade, 'hold', 'are said to hold')} territories {where}: {sums} make {wanted:.0f} cm2, "
-        f"and the tank has {floor_cm2:.0f}.",
-        "Keep one territorial kind in each layer, or take a longer tank broken up by rocks and wood "
-        f"({wanted / float(PACKED_HOLDS):.0f} cm2 of floor just holds).",
+        say(
+            "{names} {verb} territories {where}: {sums} make {wanted:.0f} cm2, and the tank has "
+            "{floor_cm2:.0f}.",
+            names=sentence(listed([names_of(taxon) for taxon in species])),
+            verb=softly(grade, say("hold"), say("are said to hold")),
+            where=where,
+            sums=sums,
+            wanted=wanted,
+            floor_cm2=floor_cm2,
+        ),
+        say(
+            "Keep one territorial kind in each layer, or take a longer tank broken up by rocks and "
+            "wood ({wanted:.0f} cm2 of floor just holds).",
+            wanted=wanted / float(PACKED_HOLDS),
+        ),
         tuple(taxon.slug for taxon in species),
         grade,
         (OLDFIELD,),
@@ -228,20 +247,29 @@ def guarded(actor: Side, target: Side, where: Place) -> Encounter | None:
         headroom = headroom_between(
             lengths / fierce, float(BREEDING_STOP), float(BREEDING_HOLDS), float(BREEDING_SAFE)
         )
-        room = (
-            f" The tank is {lengths:.0f} of their lengths long; {fierce * BREEDING_HOLDS:.0f} just holds, "
-            f"{fierce * BREEDING_SAFE:.0f} is easy."
+        room = say(
+            " The tank is {lengths:.0f} of their lengths long; {holds:.0f} just holds, {easy:.0f} is easy.",
+            lengths=lengths,
+            holds=fierce * BREEDING_HOLDS,
+            easy=fierce * BREEDING_SAFE,
         )
     grade = grade_of((parents, "reproduction"), (parents, "temperament"))
-    message = (
-        f"A pair of {names_of(parents)} with eggs or young {softly(grade, 'drives', 'is said to drive')} "
-        f"{names_of(neighbour)} out of the {listed(layers)} {layer}.{room}"
+    message = say(
+        "A pair of {parents} with eggs or young {verb} {neighbour} out of the {layers} {layer}.{room}",
+        parents=names_of(parents),
+        verb=softly(grade, say("drives"), say("is said to drive")),
+        neighbour=names_of(neighbour),
+        layers=listed(layers),
+        layer=layer,
+        room=room,
     )
     needed = fierce * BREEDING_SAFE * actor.largest_mm / 10
-    remedy = (
-        f"A tank of {needed:.0f} cm, or no companions in those layers, or one sex of {names_of(parents)}."
+    remedy = say(
+        "A tank of {needed:.0f} cm, or no companions in those layers, or one sex of {parents}.",
+        needed=needed,
+        parents=names_of(parents),
     )
-    return Encounter("drives off when breeding", parents, neighbour, headroom, message, remedy, grade)
+    return Encounter(say("drives off when breeding"), parents, neighbour, headroom, message, remedy, grade)
 
 
 @rule(
@@ -333,8 +361,13 @@ def caves(facts: Facts) -> Iterator[Finding]:
     yield Finding(
         "company/caves",
         "watch" if there < wanted else "clear",
-        f"{sentence(who)} want caves, {wanted} in all, and the plan has {there or 'none'}.",
-        f"{wanted - there} more caves, each just wide enough for one, openings apart.",
+        say(
+            "{who} want caves, {wanted} in all, and the plan has {there}.",
+            who=sentence(who),
+            wanted=wanted,
+            there=there or "none",
+        ),
+        say("{wanted} more caves, each just wide enough for one, openings apart.", wanted=wanted - there),
         tuple(holding.side.species.slug for holding in holders),
         headroom=headroom,
     )

@@ -8,10 +8,11 @@ from math import comb
 from typing import NamedTuple
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.rules.company.keeping import Keeping, female_pressure, keepings, worst_pressure
 from stockcheck.rules.company.pressure import HOLDS_AT, Pressure
 from stockcheck.rules.company.remedies import Change, remedies
-from stockcheck.rules.company.rivalry import RIVALRY_SOURCES, outlook, reasons, shown
+from stockcheck.rules.company.rivalry import RIVALRY_SOURCES, contest, reasons, shown
 from stockcheck.rules.core import Finding, level_of, rule
 from stockcheck.rules.wording import grade_of, listed, name_of, names_of, sentence, some
 from stockcheck.table.model import GRADES, Species
@@ -78,9 +79,14 @@ def _may_kill(keeping: Keeping) -> Finding:
     return Finding(
         "company/unsexed",
         "stop",
-        f"Any two of the {some(keeping.unsexed, species)} may be males, and males of this kind fight to the "
-        "end.",
-        f"Do not put them together before they are sexed: {how_to_sex(species)} Then keep one male at most.",
+        say(
+            "Any two of the {unsexed} may be males, and males of this kind fight to the end.",
+            unsexed=some(keeping.unsexed, species),
+        ),
+        say(
+            "Do not put them together before they are sexed: {how_to_sex} Then keep one male at most.",
+            how_to_sex=how_to_sex(species),
+        ),
         (species.slug,),
         _grade(species),
         RIVALRY_SOURCES,
@@ -130,12 +136,19 @@ def _one_rank(keeping: Keeping) -> Iterator[Finding]:
     grade = grade_of((species, "male_male"), (species, "female_female"))
     several = some(keeping.count, species)
     if spars:
-        why = "; ".join(part.why for part in pressure.strongest()) or "in a group there is always one above"
-        message = f"{several} spar for rank: {why}. It ends when that is settled."
-        remedy = "Sight lines broken by wood and plants, and feed in several places, keep it short."
+        why = "; ".join(part.why for part in pressure.strongest()) or say(
+            "in a group there is always one above"
+        )
+        message = say(
+            "{several} spar for rank: {why}. It ends when that is settled.", several=several, why=why
+        )
+        remedy = say("Sight lines broken by wood and plants, and feed in several places, keep it short.")
     else:
-        message = f"{several} {outlook(level, grade)}: {reasons(pressure)}. {shown(pressure)}"
-        remedy = f"A longer tank with the sight lines broken, or another species than {names_of(species)}."
+        message = contest(several, level, grade, pressure)
+        remedy = say(
+            "A longer tank with the sight lines broken, or another species than {species}.",
+            species=names_of(species),
+        )
     yield Finding("company/unsexed", level, message, remedy, slugs, grade, RIVALRY_SOURCES, headroom)
 
 
@@ -160,10 +173,17 @@ def _depends(questions: list[Question]) -> Finding:
     return Finding(
         "company/unsexed",
         "unknown",
-        f"Whether the {names} get on depends on their sexes, which the plan does not say: "
-        f"bought at random they fight, or wear their females out, {odds} of the time.",
-        "Sex them and write males and females into the plan. "
-        f"{' '.join(hints)} The calmest mix here: {'; '.join(mixes)}.",
+        say(
+            "Whether the {names} get on depends on their sexes, which the plan does not say: bought "
+            "at random they fight, or wear their females out, {odds} of the time.",
+            names=names,
+            odds=odds,
+        ),
+        say(
+            "Sex them and write males and females into the plan. {hints} The calmest mix here: {mixes}.",
+            hints=" ".join(hints),
+            mixes="; ".join(mixes),
+        ),
         tuple(question.species.slug for question in questions),
         max((_grade(question.species) for question in questions), key=GRADES.index),
     )
@@ -207,14 +227,18 @@ def _at_odds(keeping: Keeping, best: Keeping, pressure: Pressure) -> Finding:
     species = keeping.species
     room = [remedy for remedy in remedies(best) if remedy.settles and _leaves_sexes(remedy.change)]
     if room and "lethal" not in (species.male_male, species.female_female, species.male_female):
-        remedy = f"The smallest change that can settle it: {room[0].words}."
+        remedy = say("The smallest change that can settle it: {words}.", words=room[0].words)
     else:
-        remedy = f"Keep one {name_of(species)} alone, or another species in its place."
+        remedy = say("Keep one {species} alone, or another species in its place.", species=name_of(species))
     return Finding(
         "company/unsexed",
         pressure.level,
-        f"{some(keeping.count, species)} will not get on here, whichever sexes they turn out to be: "
-        f"{reasons(pressure)}. {shown(pressure)}",
+        say(
+            "{count} will not get on here, whichever sexes they turn out to be: {reasons}. {shown}",
+            count=some(keeping.count, species),
+            reasons=reasons(pressure),
+            shown=shown(pressure),
+        ),
         remedy,
         (species.slug,),
         grade_of((species, "male_male")),
@@ -234,13 +258,15 @@ def _mix(males: int, females: int) -> str:
 def how_to_sex(species: Species) -> str:
     """How keepers tell the sexes, by kind and way of breeding (common practice, no source)."""
     if species.reproduction == "livebearer":
-        return "the male's anal fin is a thin rod, the female's a fan."
+        return say("the male's anal fin is a thin rod, the female's a fan.")
     if species.family == "Cichlidae" and species.reproduction == "substrate-spawner":
-        return "they are hard to tell apart before they pair: raise six young, part the rest when two have."
+        return say(
+            "they are hard to tell apart before they pair: raise six young, part the rest when two have."
+        )
     if species.kind == "crayfish":
-        return "turn one over: only the male has hard swimmerets that lie forward between his legs."
+        return say("turn one over: only the male has hard swimmerets that lie forward between his legs.")
     if species.kind != "fish" or species.group == "puffer" or species.slug.startswith("carassius"):
-        return "they are hard to tell apart outside breeding; ask the breeder."
-    return (
+        return say("they are hard to tell apart outside breeding; ask the breeder.")
+    return say(
         "males usually show more colour and longer, pointed fins, females are rounder; ask the shop to pick."
     )

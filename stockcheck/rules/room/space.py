@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from stockcheck.facts.model import Facts, Group
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.bands import name_of
 from stockcheck.rules.core import NO_STOP, Finding, headroom_between, level_of, rule
@@ -80,7 +81,7 @@ def tank_size(facts: Facts) -> Iterator[Finding]:
             "room/tank-size",
             level_of(headroom),
             message,
-            f"A tank for them starts at {wanted}.",
+            say("A tank for them starts at {wanted}.", wanted=wanted),
             (group.species.slug,),
             grade=band.grade if band else "D",
             sources=band.sources if band else (),
@@ -125,10 +126,20 @@ def turning(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             "room/turning",
             level_of(headroom),
-            f"A grown {name_of(group.species)} is {length:.3g} cm long, the tank "
-            f"{width:.3g} cm from front to back: it can {'hardly' if headroom < 50 else 'only just'} turn.",
-            f"Choose a tank at least {length * bend * JUST_TURNS:.3g} cm deep from front to back, better "
-            f"{length * bend * TURNS_AT_EASE:.3g} cm, or a smaller animal.",
+            say(
+                "A grown {species} is {length:.3g} cm long, the tank {width:.3g} cm from front to back: "
+                "it can {hardly} turn.",
+                species=name_of(group.species),
+                length=length,
+                width=width,
+                hardly=say("hardly") if headroom < 50 else say("only just"),
+            ),
+            say(
+                "Choose a tank at least {least:.3g} cm deep from front to back, better {better:.3g} "
+                "cm, or a smaller animal.",
+                least=length * bend * JUST_TURNS,
+                better=length * bend * TURNS_AT_EASE,
+            ),
             (group.species.slug,),
             headroom=headroom,
         )
@@ -165,10 +176,10 @@ def swimming_space(facts: Facts) -> Iterator[Finding]:
     shoals = [group for group in fish if group not in bottom and group.species.social in ("shoal", "group")]
     if shoals and volume is not None:
         wanted = sum(group.count * _open_water_l(group) for group in shoals)
-        yield _space(shoals, wanted, volume.interval.value, "L of water")
+        yield _space(shoals, wanted, volume.interval.value, say("L of water"))
     if bottom and floor:
         wanted = sum(group.count * (SQUARE_SIDE * (_length_cm(group) or 0.0)) ** 2 for group in bottom)
-        yield _space(bottom, wanted / 100, floor / 100, "dm² of floor")
+        yield _space(bottom, wanted / 100, floor / 100, say("dm² of floor"))
 
 
 def _size_measures(facts: Facts, group: Group) -> Iterator[tuple[float, str, Band | None, str]]:
@@ -178,20 +189,30 @@ def _size_measures(facts: Facts, group: Group) -> Iterator[tuple[float, str, Ban
     if length is not None:
         least, usual = _demand(stated) if stated else _fitted_demand(group)
         if least is not None and usual is not None:
-            basis = "" if stated else ", going by its size"
-            message = (
-                f"The tank is {length:.3g} cm long inside; for {names_of(species)} keepers ask for "
-                f"{_from_to(least, usual)} cm{basis}."
+            basis = "" if stated else say(", going by its size")
+            message = say(
+                "The tank is {length:.3g} cm long inside; for {species} keepers ask for {from_to} cm{basis}.",
+                length=length,
+                species=names_of(species),
+                from_to=_from_to(least, usual),
+                basis=basis,
             )
-            yield _against(length, least, usual), message, stated, f"{usual:.0f} cm of length"
+            yield (
+                _against(length, least, usual),
+                message,
+                stated,
+                say("{usual:.0f} cm of length", usual=usual),
+            )
     gross, volume = facts.figures.get("gross_volume_l"), species.band("min_tank_volume")
     if gross is not None and volume is not None:
         least, usual = _demand(volume)
         if least is not None and usual is not None:
             have = gross.interval.value
-            message = (
-                f"The bare box holds {have:.0f} L; for {names_of(species)} keepers ask "
-                f"for {_from_to(least, usual)} L."
+            message = say(
+                "The bare box holds {have:.0f} L; for {species} keepers ask for {from_to} L.",
+                have=have,
+                species=names_of(species),
+                from_to=_from_to(least, usual),
             )
             yield max(NO_STOP, _against(have, least, usual)), message, volume, f"{usual:.0f} L"
 
@@ -222,8 +243,11 @@ def _no_size(group: Group) -> Finding:
     return Finding(
         "room/tank-size",
         "unknown",
-        f"Nobody states how large a tank {names_of(group.species)} need, nor how long they grow.",
-        "Ask a keeper of adult ones before you buy.",
+        say(
+            "Nobody states how large a tank {species} need, nor how long they grow.",
+            species=names_of(group.species),
+        ),
+        say("Ask a keeper of adult ones before you buy."),
         (group.species.slug,),
     )
 
@@ -235,8 +259,16 @@ def _space(groups: Sequence[Group], wanted: float, there: float, unit: str) -> F
     return Finding(
         "room/swimming-space",
         level,
-        f"Grown, {animals} together want {wanted:.0f} {unit} to themselves; there are {there:.0f}.",
-        f"Keep fewer of them, or take a tank with {wanted / AT_EASE:.0f} {unit}.",
+        say(
+            "Grown, {animals} together want {wanted:.0f} {unit} to themselves; there are {there:.0f}.",
+            animals=animals,
+            wanted=wanted,
+            unit=unit,
+            there=there,
+        ),
+        say(
+            "Keep fewer of them, or take a tank with {wanted:.0f} {unit}.", wanted=wanted / AT_EASE, unit=unit
+        ),
         tuple(group.species.slug for group in groups),
         headroom=headroom,
     )
@@ -267,4 +299,8 @@ def _inside_width_cm(facts: Facts) -> float | None:
 
 
 def _from_to(least: float, usual: float) -> str:
-    return f"{usual:.0f}" if round(least) == round(usual) else f"{least:.0f} to {usual:.0f}"
+    return (
+        f"{usual:.0f}"
+        if round(least) == round(usual)
+        else say("{least:.0f} to {usual:.0f}", least=least, usual=usual)
+    )

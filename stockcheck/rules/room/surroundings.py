@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.rules.bands import Taxon, name_of
 from stockcheck.rules.core import Finding, rule
 from stockcheck.rules.wording import listed, names_of, sentence
@@ -49,12 +50,16 @@ def open_lid(facts: Facts) -> Iterator[Finding]:
     for seen, level, headroom in ((True, "fix", 40.0), (False, "watch", 60.0)):
         species = [s for s in leavers if (s.basis.get("jumper") == "seen") == seen]
         if species:
-            verb = "leave" if seen else "may leave"
+            verb = "leave" if seen else say("may leave")
             yield Finding(
                 "room/open-lid",
                 level,
-                f"The tank is open, and {listed([names_of(s) for s in species])} {verb} it over the rim.",
-                "Cover it with a lid, glass or a fine net, and close the gaps round hoses and cables.",
+                say(
+                    "The tank is open, and {names} {verb} it over the rim.",
+                    names=listed([names_of(s) for s in species]),
+                    verb=verb,
+                ),
+                say("Cover it with a lid, glass or a fine net, and close the gaps round hoses and cables."),
                 tuple(s.slug for s in species),
                 grade="C" if seen else "D",
                 headroom=headroom,
@@ -96,8 +101,10 @@ def law(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             "room/law",
             "watch",
-            f"Sale or keeping may be limited where you live: {notes}.",
-            "Check your local law before you buy. Never release animals, plants or their water outdoors.",
+            say("Sale or keeping may be limited where you live: {notes}.", notes=notes),
+            say(
+                "Check your local law before you buy. Never release animals, plants or their water outdoors."
+            ),
             tuple(taxon.slug for taxon in noted),
             headroom=_REMINDER,
         )
@@ -131,9 +138,12 @@ def poisonous_plants(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             "room/poisonous-plants",
             "watch",
-            f"{sentence(listed([name_of(plant) for plant in plants]))} "
-            f"{'is' if len(plants) == 1 else 'are'} poisonous to pets and children that chew the leaves.",
-            "Keep leaves and cuttings out of their reach; wash your hands after trimming.",
+            say(
+                "{names} {is_are} poisonous to pets and children that chew the leaves.",
+                names=sentence(listed([name_of(plant) for plant in plants])),
+                is_are="is" if len(plants) == 1 else "are",
+            ),
+            say("Keep leaves and cuttings out of their reach; wash your hands after trimming."),
             tuple(plant.slug for plant in plants),
             headroom=_REMINDER,
         )

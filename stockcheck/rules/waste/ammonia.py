@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain, span
+from stockcheck.language import say
 from stockcheck.physics.ammonia import (
     FOUR_DAY_PER_CCC,
     NH3_ACT,
@@ -95,9 +96,16 @@ def ammonia(facts: Facts) -> Iterator[Finding]:
     yield judged(
         "waste/ammonia",
         nh3_headroom(value),
-        f"Un-ionised ammonia settles near {span(figure.interval, 'mg N/L')}; {NH3_AIM} is the aim, and fish "
-        f"suffer from {NH3_ACT}.",
-        lambda: f"{feed_at_most(facts, value / NH3_AIM)}. More filter media helps too.",
+        say(
+            "Un-ionised ammonia settles near {interval}; {nh3_aim} is the aim, and fish suffer from "
+            "{nh3_act}.",
+            interval=span(figure.interval, "mg N/L"),
+            nh3_aim=NH3_AIM,
+            nh3_act=NH3_ACT,
+        ),
+        lambda: say(
+            "{feed_at_most}. More filter media helps too.", feed_at_most=feed_at_most(facts, value / NH3_AIM)
+        ),
         facts,
         "C",
         (NH3_AIM.source, NH3_ACT.source, NH3_STOP.source),
@@ -127,10 +135,16 @@ def total_ammonia(facts: Facts) -> Iterator[Finding]:
     yield judged(
         "waste/total-ammonia",
         tan_headroom(facts, value),
-        f"Total ammonia settles near {span(figure.interval, 'mg/L')}; in the long run more than "
-        f"{plain(limit)} "
-        "harms at this pH and temperature.",
-        lambda: f"{feed_at_most(facts, value / (CRITERION_MARGIN * limit))}. More filter media helps too.",
+        say(
+            "Total ammonia settles near {interval}; in the long run more than {limit} harms at this "
+            "pH and temperature.",
+            interval=span(figure.interval, "mg/L"),
+            limit=plain(limit),
+        ),
+        lambda: say(
+            "{feed_at_most}. More filter media helps too.",
+            feed_at_most=feed_at_most(facts, value / (CRITERION_MARGIN * limit)),
+        ),
         facts,
         "B",
         ("EPA 2013, EPA-822-R-13-001",),
@@ -162,11 +176,14 @@ def nitrite(facts: Facts) -> Iterator[Finding]:
     yield judged(
         "waste/nitrite",
         nitrite_headroom(facts, value),
-        f"Nitrite settles near {span(figure.interval, 'mg N/L')}; well-run culture stays under "
-        f"{NITRITE_ACT}.",
-        lambda: (
-            f"{feed_at_most(facts, value / NITRITE_AIM)}. Add filter media, and change water at once when "
-            "a test shows nitrite."
+        say(
+            "Nitrite settles near {interval}; well-run culture stays under {nitrite_act}.",
+            interval=span(figure.interval, "mg N/L"),
+            nitrite_act=NITRITE_ACT,
+        ),
+        lambda: say(
+            "{feed_at_most}. Add filter media, and change water at once when a test shows nitrite.",
+            feed_at_most=feed_at_most(facts, value / NITRITE_AIM),
         ),
         facts,
         "C",

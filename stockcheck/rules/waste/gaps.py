@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.waste_inputs import TEMPERATURE_UNKNOWN
+from stockcheck.language import say
 from stockcheck.physics.nitrate import TAP_UNKNOWN
 from stockcheck.rules.core import Finding, rule
 
@@ -32,35 +33,43 @@ def _gaps(facts: Facts) -> Iterator[tuple[str, str]]:
     plan = facts.plan
     if "net_volume_l" not in facts.figures:
         yield (
-            "How much water the tank holds is not known, so nothing can be said about its waste.",
-            "State the tank's length, width and height, or count the litres when you fill it.",
+            say("How much water the tank holds is not known, so nothing can be said about its waste."),
+            say("State the tank's length, width and height, or count the litres when you fill it."),
         )
         return
     if plan.water.pH is None:
         yield (
-            "How much of the ammonia is poisonous depends on the pH, which is not given.",
-            "Measure the pH of the tank and add it under [water].",
+            say("How much of the ammonia is poisonous depends on the pH, which is not given."),
+            say("Measure the pH of the tank and add it under [water]."),
         )
     if plan.routine.water_change > 0 and plan.tap.nitrate_mg_l is None:
         yield (
-            f"The nitrate of the tap water is not given; up to {TAP_UNKNOWN.high:.0f} mg/L is allowed for.",
-            "Measure it, or take it from the water supplier's report, and add it under [tap].",
+            say(
+                "The nitrate of the tap water is not given; up to {tap_unknown_high:.0f} mg/L is allowed "
+                "for.",
+                tap_unknown_high=TAP_UNKNOWN.high,
+            ),
+            say("Measure it, or take it from the water supplier's report, and add it under [tap]."),
         )
     if plan.filter is not None and not plan.filter.media:
         yield (
-            "What the filter is filled with is not listed, so only the tank's own surfaces are counted.",
-            "List each medium and its volume under [[filter.media]].",
+            say("What the filter is filled with is not listed, so only the tank's own surfaces are counted."),
+            say("List each medium and its volume under [[filter.media]]."),
         )
     if facts.temperature_c is None:
         low, _, high = TEMPERATURE_UNKNOWN.interval
         yield (
-            f"The water's temperature is not known; {low:.0f} to {high:.0f} °C is allowed for.",
-            "State the heater's setpoint, or the room's range where there is no heater.",
+            say(
+                "The water's temperature is not known; {low:.0f} to {high:.0f} °C is allowed for.",
+                low=low,
+                high=high,
+            ),
+            say("State the heater's setpoint, or the room's range where there is no heater."),
         )
     for group in facts.groups:
         if group.mass_g is None:
             name = group.species.common_name or group.species.scientific_name
             yield (
-                f"No adult length of {name} is known, so its waste is left out of the sums.",
-                "Find out how long it grows and add the figure to the table.",
+                say("No adult length of {name} is known, so its waste is left out of the sums.", name=name),
+                say("Find out how long it grows and add the figure to the table."),
             )

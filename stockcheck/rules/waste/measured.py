@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain
+from stockcheck.language import say
 from stockcheck.physics.ammonia import FOUR_DAY_PER_CCC, NH3_ACT, NH3_STOP, un_ionised_fraction
 from stockcheck.physics.conditioner import DEADLY, HARMFUL
 from stockcheck.physics.nitrate import NITRATE_AIM, NITRATE_LIMIT, NITRATE_STOP
@@ -19,9 +20,10 @@ from stockcheck.rules.waste.ammonia import (
     tan_headroom,
 )
 
-_CHANGE_NOW = (
-    "Change half the water now, with conditioned water of the same temperature, feed nothing, and test again "
-    "tomorrow; look for what died or failed. Animals that gasp or lie on the ground belong before a vet."
+_CHANGE_NOW = say(
+    "Change half the water now, with conditioned water of the same temperature, feed "
+    "nothing, and test again tomorrow; look for what died or failed. Animals that gasp or "
+    "lie on the ground belong before a vet."
 )
 
 
@@ -59,19 +61,31 @@ def measured(facts: Facts) -> Iterator[Finding]:
     if water.tan_mg_l is not None:
         yield _ammonia(facts, water.tan_mg_l)
     if water.nitrite_n_mg_l is not None:
-        message = (
-            f"The test shows nitrite at {plain(water.nitrite_n_mg_l)} mg N/L; {NITRITE_ACT:g} is the limit."
+        message = say(
+            "The test shows nitrite at {nitrite_n_mg_l} mg N/L; {nitrite_act:g} is the limit.",
+            nitrite_n_mg_l=plain(water.nitrite_n_mg_l),
+            nitrite_act=NITRITE_ACT,
         )
         yield _judged(nitrite_headroom(facts, water.nitrite_n_mg_l), message, _CHANGE_NOW)
     if water.nitrate_mg_l is not None:
         found = water.nitrate_mg_l
-        message = f"The test shows nitrate at {plain(found)} mg/L; {NITRATE_LIMIT:g} is the limit."
-        remedy = "Change half the water now and again every other day until the test shows half the limit."
+        message = say(
+            "The test shows nitrate at {found} mg/L; {nitrate_limit:g} is the limit.",
+            found=plain(found),
+            nitrate_limit=NITRATE_LIMIT,
+        )
+        remedy = say(
+            "Change half the water now and again every other day until the test shows half the limit."
+        )
         yield _judged(headroom_between(found, NITRATE_STOP, NITRATE_LIMIT, NITRATE_AIM), message, remedy)
     chlorine = max(water.chlorine_mg_l or 0.0, water.chloramine_mg_l or 0.0)
     if chlorine > 0:
-        message = f"The test shows {plain(chlorine)} mg/L of chlorine; gills are harmed from {HARMFUL:g}."
-        remedy = "Dose a conditioner now, by its own label for the whole volume, and air the water well."
+        message = say(
+            "The test shows {chlorine} mg/L of chlorine; gills are harmed from {harmful:g}.",
+            chlorine=plain(chlorine),
+            harmful=HARMFUL,
+        )
+        remedy = say("Dose a conditioner now, by its own label for the whole volume, and air the water well.")
         yield _judged(headroom_between(chlorine, DEADLY, HARMFUL, 0.0), message, remedy)
 
 
@@ -79,15 +93,19 @@ def _ammonia(facts: Facts, tan: float) -> Finding:
     pH = WORST_PH if facts.plan.water.pH is None else facts.plan.water.pH
     warmth = UNKNOWN_C if facts.temperature_c is None else facts.temperature_c
     free = tan * un_ionised_fraction(pH, warmth)
-    message = (
-        f"The test shows {plain(tan)} mg N/L of total ammonia, {plain(free)} of it un-ionised; fish suffer "
-        f"from {NH3_ACT:g}."
+    message = say(
+        "The test shows {tan} mg N/L of total ammonia, {free} of it un-ionised; fish suffer from "
+        "{nh3_act:g}.",
+        tan=plain(tan),
+        free=plain(free),
+        nh3_act=NH3_ACT,
     )
     modelled = facts.figures.get("tan_mg_per_l")
     if modelled is not None and tan > modelled.interval.high:
-        message += (
-            f" A grown-in tank of this plan would stay near {plain(modelled.interval.value)}: the bacteria "
-            "are not there, or something rots."
+        message += say(
+            " A grown-in tank of this plan would stay near {modelled}: the bacteria are not there, "
+            "or something rots.",
+            modelled=plain(modelled.interval.value),
         )
     return _judged(min(nh3_headroom(free), tan_headroom(facts, tan)), message, _CHANGE_NOW)
 

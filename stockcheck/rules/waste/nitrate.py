@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain, span
+from stockcheck.language import say
 from stockcheck.physics.alkalinity import DAYS_PER_WEEK
 from stockcheck.physics.nitrate import (
     NITRATE_AIM,
@@ -48,13 +49,22 @@ def nitrate(facts: Facts) -> Iterator[Finding]:
         return
     routine = facts.plan.routine
     if routine.water_change > 0:
-        when = f"before the change of {routine.water_change:.0%} every {plain(routine.every_days)} days"
+        when = say(
+            "before the change of {water_change:.0%} every {every_days} days",
+            water_change=routine.water_change,
+            every_days=plain(routine.every_days),
+        )
     else:
-        when = "within twelve weeks, as no water is changed"
+        when = say("within twelve weeks, as no water is changed")
     yield judged(
         "waste/nitrate",
         headroom_between(figure.interval.value, NITRATE_STOP, NITRATE_LIMIT, NITRATE_AIM),
-        f"Nitrate reaches some {span(figure.interval, 'mg/L')} {when}; {plain(NITRATE_LIMIT)} is the limit.",
+        say(
+            "Nitrate reaches some {interval} {when}; {nitrate_limit} is the limit.",
+            interval=span(figure.interval, "mg/L"),
+            when=when,
+            nitrate_limit=plain(NITRATE_LIMIT),
+        ),
         lambda: _change_remedy(facts),
         facts,
         "C",
@@ -66,17 +76,19 @@ def _change_remedy(facts: Facts) -> str:
     """The smallest change that keeps nitrate at the goal, or the next best thing."""
     tap = facts.plan.tap.nitrate_mg_l or 0.0
     if tap >= NITRATE_GOAL:
-        return (
-            f"The tap water itself holds {plain(tap)} mg/L: mix it with rain or reverse-osmosis water, or "
-            "add "
-            "fast-growing plants."
+        return say(
+            "The tap water itself holds {tap} mg/L: mix it with rain or reverse-osmosis water, or "
+            "add fast-growing plants.",
+            tap=plain(tap),
         )
     every = facts.plan.routine.every_days or DAYS_PER_WEEK
     per_day = facts.figures["nitrate_gain_mg_per_l_per_week"].interval.value / DAYS_PER_WEEK
     share = smallest_share(per_day * every, tap, NITRATE_GOAL)
     if share is not None and share <= LARGEST_CHANGE:
-        return f"Change at least {share:.0%} every {plain(every)} days, or plant more."
+        return say(
+            "Change at least {share:.0%} every {every} days, or plant more.", share=share, every=plain(every)
+        )
     days = longest_interval(per_day, HALF, tap, NITRATE_GOAL)
     if days and days > 1:
-        return f"Change half the water every {plain(days)} days, or keep fewer animals."
-    return "No usual water change keeps up with this load: keep fewer animals, or a much larger tank."
+        return say("Change half the water every {days} days, or keep fewer animals.", days=plain(days))
+    return say("No usual water change keeps up with this load: keep fewer animals, or a much larger tank.")

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain, span
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant, Interval
 from stockcheck.physics.startup import AHEAD_DAYS, AMMONIA_GROWTH, LAG
 from stockcheck.rules.core import Finding, headroom_between, rule
@@ -56,12 +57,16 @@ def removal(facts: Facts) -> Iterator[Finding]:
         return
     given = load.interval.value
     ratio = capacity.interval.value / given if given > 0 else float(REMOVAL_SAFE)
-    able = "can remove" if facts.plan.filter else "without a filter can remove"
+    able = say("can remove") if facts.plan.filter else say("without a filter can remove")
     yield judged(
         "waste/removal",
         headroom_between(ratio, REMOVAL_STOP, REMOVAL_HOLDS, REMOVAL_SAFE),
-        f"Bacteria and plants {able} {span(capacity.interval, 'mg of ammonia nitrogen a day')} before a test "
-        f"shows it; the animals give {span(load.interval, 'mg')}.",
+        say(
+            "Bacteria and plants {able} {removal} before a test shows it; the animals give {load}.",
+            able=able,
+            removal=span(capacity.interval, say("mg of ammonia nitrogen a day")),
+            load=span(load.interval, "mg"),
+        ),
         lambda: _more_removal(facts, ratio),
         facts,
         "C",
@@ -71,13 +76,15 @@ def removal(facts: Facts) -> Iterator[Finding]:
 def _more_removal(facts: Facts, ratio: float) -> str:
     box = facts.plan.filter
     if box is None:
-        return "Add a filter with media from a mature tank, or keep fewer animals."
+        return say("Add a filter with media from a mature tank, or keep fewer animals.")
     if not box.media:
-        return "Fill the filter with media and list them under [[filter.media]]."
+        return say("Fill the filter with media and list them under [[filter.media]].")
     clogged = [medium.kind for medium in box.media if medium.state == "clogged"]
     if clogged:
-        return f"Rinse the {' and the '.join(clogged)} in tank water, then test again."
-    return f"{feed_at_most(facts, REMOVAL_SAFE / ratio)}, or add media to the filter."
+        return say("Rinse the {media} in tank water, then test again.", media=say(" and the ").join(clogged))
+    return say(
+        "{feed_at_most}, or add media to the filter.", feed_at_most=feed_at_most(facts, REMOVAL_SAFE / ratio)
+    )
 
 
 @rule(
@@ -110,17 +117,21 @@ def new_filter(facts: Facts) -> Iterator[Finding]:
         parts.append(nh3_headroom(nh3.interval.value))
     settled = ""
     if days.interval.value >= 1:
-        settled = f", and both settle after {_days(days.interval)}"
+        settled = say(", and both settle after {days}", days=_days(days.interval))
     yield judged(
         "waste/new-filter",
         min(parts),
-        f"The filter is not grown in: with all these animals at once TAN climbs to "
-        f"{span(tan.interval, 'mg/L')} and nitrite to {span(nitrite.interval, 'mg N/L')}{settled}.",
-        lambda: (
-            "Let the filter grow in first, fed with ammonia or a pinch of feed but without animals, or fill "
-            "it "
-            "with media from a healthy, mature tank. Then add the animals in steps, test ammonia and nitrite "
-            "every other day, and change half the water as soon as either shows."
+        say(
+            "The filter is not grown in: with all these animals at once TAN climbs to {tan} and "
+            "nitrite to {nitrite}{settled}.",
+            tan=span(tan.interval, "mg/L"),
+            nitrite=span(nitrite.interval, "mg N/L"),
+            settled=settled,
+        ),
+        lambda: say(
+            "Let the filter grow in first, fed with ammonia or a pinch of feed but without animals, "
+            "or fill it with media from a healthy, mature tank. Then add the animals in steps, test "
+            "ammonia and nitrite every other day, and change half the water as soon as either shows."
         ),
         facts,
         "C",
@@ -132,8 +143,14 @@ def _days(days: Interval) -> str:
     """Days as far as a start-up is followed."""
     low, middle, high = (plain(end) for end in days)
     if days.value >= AHEAD_DAYS:
-        return f"{middle} days or more"
-    return f"some {middle} days ({low} to {high}{' or more' if days.high >= AHEAD_DAYS else ''})"
+        return say("{middle} days or more", middle=middle)
+    return say(
+        "some {middle} days ({low} to {high}{or_more})",
+        middle=middle,
+        low=low,
+        high=high,
+        or_more=say(" or more") if days.high >= AHEAD_DAYS else "",
+    )
 
 
 @rule(
@@ -157,19 +174,27 @@ def feeding(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             "waste/feeding",
             "watch",
-            f"{plain(given.interval.value)} g a day is little for these animals; they usually get "
-            f"{span(ration.interval, 'g')}.",
-            "Watch their bellies; feed a little more, in small portions.",
+            say(
+                "{given} g a day is little for these animals; they usually get {interval}.",
+                given=plain(given.interval.value),
+                interval=span(ration.interval, "g"),
+            ),
+            say("Watch their bellies; feed a little more, in small portions."),
             headroom=60.0,
         )
         return
     yield judged(
         "waste/feeding",
         max(LEAST_HEADROOM, headroom_between(ratio, FEED_STOP, FEED_HOLDS, FEED_SAFE)),
-        f"{plain(given.interval.value)} g of feed a day is {plain(ratio)} times what these animals usually "
-        "get "
-        f"({span(ration.interval, 'g')}).",
-        lambda: f"Feed about {plain(ration.interval.value)} g a day, and take out what is left.",
+        say(
+            "{given} g of feed a day is {ratio} times what these animals usually get ({interval}).",
+            given=plain(given.interval.value),
+            ratio=plain(ratio),
+            interval=span(ration.interval, "g"),
+        ),
+        lambda: say(
+            "Feed about {ration} g a day, and take out what is left.", ration=plain(ration.interval.value)
+        ),
         facts,
         "D",
     )

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.core import Finding, level_of
 
@@ -45,7 +46,11 @@ def feed_at_most(facts: Facts, factor: float) -> str:
     feed = facts.figures["feed_g_per_day"].interval.value
     least = plain(feed / factor)
     if factor <= HALF_THE_FEED:
-        return f"Feed at most {least} g a day ({plain(feed)} now), or keep fewer animals"
-    return (
-        f"Keep fewer or smaller animals: this tank bears {least} g of feed a day, and these eat {plain(feed)}"
+        return say(
+            "Feed at most {least} g a day ({feed} now), or keep fewer animals", least=least, feed=plain(feed)
+        )
+    return say(
+        "Keep fewer or smaller animals: this tank bears {least} g of feed a day, and these eat {feed}",
+        least=least,
+        feed=plain(feed),
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of
 from stockcheck.rules.comfort import GH, KH, PH, TEMPERATURE, Field
@@ -54,12 +55,21 @@ def brackish(facts: Facts) -> Iterator[Finding]:
     estuarine = [taxon for taxon in species if taxon.water_type == "brackish"]
     fresh = [taxon for taxon in species if taxon.water_type == "fresh"]
     if estuarine and (fresh or not salty):
-        beside = f", beside {listed([name_of(taxon) for taxon in fresh])}, which want none" if fresh else ""
+        beside = (
+            say(", beside {names}, which want none", names=listed([name_of(taxon) for taxon in fresh]))
+            if fresh
+            else ""
+        )
         yield Finding(
             "water/brackish",
             "stop" if fresh else "fix",
-            f"{sentence(plainly(estuarine))} {need(estuarine)} brackish water{beside}.",
-            "Keep them in a tank of their own, with marine salt by a hydrometer.",
+            say(
+                "{plainly} {need} brackish water{beside}.",
+                plainly=sentence(plainly(estuarine)),
+                need=need(estuarine),
+                beside=beside,
+            ),
+            say("Keep them in a tank of their own, with marine salt by a hydrometer."),
             tuple(taxon.slug for taxon in estuarine),
             headroom=0.0 if fresh else FIX,
         )
@@ -67,9 +77,13 @@ def brackish(facts: Facts) -> Iterator[Finding]:
         yield Finding(
             "water/brackish",
             "stop" if deadly else "fix",
-            f"With {_salt_shown(chloride, conductivity)} the water is salty; "
-            f"{plainly(fresh)} {need(fresh)} fresh water.",
-            "Change it for fresh water, a quarter a day.",
+            say(
+                "With {salt_shown} the water is salty; {plainly} {need} fresh water.",
+                salt_shown=_salt_shown(chloride, conductivity),
+                plainly=plainly(fresh),
+                need=need(fresh),
+            ),
+            say("Change it for fresh water, a quarter a day."),
             tuple(taxon.slug for taxon in fresh),
             headroom=0.0 if deadly else FIX,
         )
@@ -78,8 +92,8 @@ def brackish(facts: Facts) -> Iterator[Finding]:
 def _salt_shown(chloride: float, conductivity: float) -> str:
     """The measurement that shows the salt."""
     if chloride >= SALTY_CHLORIDE:
-        return f"{chloride:.0f} mg/L of chloride"
-    return f"a conductivity of {conductivity:.0f} uS/cm"
+        return say("{chloride:.0f} mg/L of chloride", chloride=chloride)
+    return say("a conductivity of {conductivity:.0f} uS/cm", conductivity=conductivity)
 
 
 @rule(
@@ -112,9 +126,12 @@ def unmeasured(facts: Facts) -> Iterator[Finding]:
         if own is None:
             yield _unknown(
                 "water/unmeasured",
-                f"The plan does not say the water's {field.name}."
+                say("The plan does not say the water's {field_name}.", field_name=field.name)
                 + (f" {kh_known(facts)}" if field is KH else ""),
-                f"Measure it, or ask the waterworks, and add it under [water] or [tap]: {_example(field)}.",
+                say(
+                    "Measure it, or ask the waterworks, and add it under [water] or [tap]: {example}.",
+                    example=_example(field),
+                ),
             )
 
 
@@ -148,8 +165,12 @@ def no_band(facts: Facts) -> Iterator[Finding]:
         if missing:
             yield _unknown(
                 "water/no-band",
-                f"No source in the table states a {field.name} for {plainly(missing)}.",
-                "Ask who raised them in what water that was, and keep to it.",
+                say(
+                    "No source in the table states a {field_name} for {plainly}.",
+                    field_name=field.name,
+                    plainly=plainly(missing),
+                ),
+                say("Ask who raised them in what water that was, and keep to it."),
                 missing,
             )
 
@@ -157,16 +178,22 @@ def no_band(facts: Facts) -> Iterator[Finding]:
 def _temperature_unstated(facts: Facts, found: Sequence[Limit]) -> tuple[str, str]:
     if facts.plan.heater is None:
         return (
-            "There is no heater, and the plan does not say how cold and warm the room gets.",
-            'Add [room] with low = "17 degC" and high = "26 degC" from a thermometer that keeps both.',
+            say("There is no heater, and the plan does not say how cold and warm the room gets."),
+            say('Add [room] with low = "17 degC" and high = "26 degC" from a thermometer that keeps both.'),
         )
     shared = common([limit.comfort for limit in found])
     if found and not shared.empty:
         return (
-            "The plan does not say the heater's setpoint.",
-            f"Add setpoint under [heater]: all do well from {shared.low:.3g} to {shared.high:.3g} °C.",
+            say("The plan does not say the heater's setpoint."),
+            say(
+                "Add setpoint under [heater]: all do well from {shared_low:.3g} to {shared_high:.3g} °C.",
+                shared_low=shared.low,
+                shared_high=shared.high,
+            ),
         )
-    return "The plan does not say the heater's setpoint.", 'Add it under [heater]: setpoint = "24 degC".'
+    return say("The plan does not say the heater's setpoint."), say(
+        'Add it under [heater]: setpoint = "24 degC".'
+    )
 
 
 def _example(field: Field) -> str:

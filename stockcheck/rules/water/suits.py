@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.rules.bands import Limit, Taxon, common, limits, name_of, parties
 from stockcheck.rules.comfort import (
     AT_COMFORT,
@@ -206,13 +207,15 @@ def summer_heat(facts: Facts) -> Iterator[Finding]:
     hurt = [(headroom, limit) for headroom, limit in scored if headroom < AT_COMFORT]
     if hurt:
         worst = min(headroom for headroom, _ in hurt)
-        message = (
-            f"The room reaches {high:.3g} °C, and a heater cannot cool. In a hot spell that is too warm for "
-            f"{with_spans([limit for _, limit in hurt], TEMPERATURE)}."
+        message = say(
+            "The room reaches {high:.3g} °C, and a heater cannot cool. In a hot spell that is too "
+            "warm for {with_spans}.",
+            high=high,
+            with_spans=with_spans([limit for _, limit in hurt], TEMPERATURE),
         )
-        remedy = (
-            "Plan for it: lid open a hand's width under a net, a fan over the surface (2 to 4 K cooler), "
-            "lamp off at noon, more surface movement; keep mains leads in a drip loop."
+        remedy = say(
+            "Plan for it: lid open a hand's width under a net, a fan over the surface (2 to 4 K "
+            "cooler), lamp off at noon, more surface movement; keep mains leads in a drip loop."
         )
         yield finding("water/summer-heat", worst, message, remedy, [limit for _, limit in hurt])
 
@@ -245,16 +248,21 @@ def _together(found: Sequence[Limit], field: Field) -> Finding:
     wants_more = max(found, key=lambda limit: limit.comfort.low)
     wants_less = min(found, key=lambda limit: limit.comfort.high)
     unit = f" {field.unit}" if field.unit else ""
-    message = (
-        f"No {field.name} is comfortable for all: {name_of(wants_more.taxon)} from "
-        f"{wants_more.comfort.low:.3g}{unit}, "
-        f"{name_of(wants_less.taxon)} up to {wants_less.comfort.high:.3g}{unit}. "
-        f"The best compromise is {best:.3g}{unit}."
+    message = say(
+        "No {field_name} is comfortable for all: {warm} from {comfort_low:.3g}{unit}, {cool} "
+        "up to {comfort_high:.3g}{unit}. The best compromise is {best:.3g}{unit}.",
+        field_name=field.name,
+        warm=name_of(wants_more.taxon),
+        comfort_low=wants_more.comfort.low,
+        unit=unit,
+        cool=name_of(wants_less.taxon),
+        comfort_high=wants_less.comfort.high,
+        best=best,
     )
     apart = [
         f"{listed([name_of(member.taxon) for member in party.members])} ({in_unit(party.span, field)})"
         for party in parties(found)
     ]
-    remedy = f"Keep those together that share a band: {'; or '.join(apart[:3])}."
+    remedy = say("Keep those together that share a band: {groups}.", groups="; or ".join(apart[:3]))
     worst_off = [limit for limit in found if headroom_at(limit, field, best) < headroom + 1.0]
     return finding(rule_name, headroom, message, remedy, worst_off)

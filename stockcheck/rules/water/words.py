@@ -6,10 +6,11 @@ from collections.abc import Iterator, Sequence
 from math import isfinite
 
 from stockcheck.facts.model import Facts
+from stockcheck.language import say
 from stockcheck.rules.bands import Limit, Span, Taxon, common, limits, name_of
 from stockcheck.rules.comfort import AT_COMFORT, GH, KH, Field
 from stockcheck.rules.core import CLEAR, Finding, level_of
-from stockcheck.rules.water.own import Own
+from stockcheck.rules.water.own import ROOM, TARGET, Own
 from stockcheck.rules.wording import listed, sentence
 from stockcheck.table.model import GRADES
 
@@ -30,11 +31,19 @@ def off_band(
     worst = min(headroom for headroom, _ in hit)
     word = {"low": {"temperature": "cool"}, "high": {"temperature": "warm"}}[too].get(field.name, too)
     stated, where = sentence(_stated(field, own, value)), _where(hurt, value)
-    message = f"{stated} is too {word} for {with_spans(hurt, field)}: {where}."
+    message = say(
+        "{stated} is too {word} for {with_spans}: {where}.",
+        stated=stated,
+        word=word,
+        with_spans=with_spans(hurt, field),
+        where=where,
+    )
     remedy = _remedy(facts, field, own, too, hurt)
     if plants:
-        message += " It may melt or stop growing." if len(hurt) == 1 else " They may melt or stop growing."
-        remedy = "Choose plants for the animals' water; it is easier than the other way round."
+        message += (
+            say(" It may melt or stop growing.") if len(hurt) == 1 else say(" They may melt or stop growing.")
+        )
+        remedy = say("Choose plants for the animals' water; it is easier than the other way round.")
     return finding(name, worst, message, remedy, hurt)
 
 
@@ -43,28 +52,41 @@ def _where(hurt: Sequence[Limit], value: float) -> str:
     ways: dict[str, list[str]] = {}
     for limit in hurt:
         if limit.band.origins <= 1:
-            way = "outside what the one source states"
+            way = say("outside what the one source states")
         elif limit.tolerance.beyond(value) > 0:
-            way = "outside what is tolerated"
+            way = say("outside what is tolerated")
         else:
-            way = "outside comfort"
+            way = say("outside comfort")
         ways.setdefault(way, []).append(name_of(limit.taxon))
     if len(ways) == 1:
         return next(iter(ways))
-    return "; ".join(f"{way} for {listed(names)}" for way, names in ways.items())
+    return "; ".join(say("{way} for {names}", way=way, names=listed(names)) for way, names in ways.items())
 
 
 def _stated(field: Field, own: Own, value: float) -> str:
     """``24 °C of the heater`` as a sentence starts with it."""
     if field.name == "temperature":
-        if own.origin == "the room's":
-            return f"unheated, the water goes with the room to {value:.3g} °C, which"
+        if own.origin == ROOM:
+            return say("unheated, the water goes with the room to {value:.3g} °C, which", value=value)
         setpoint = (own.low + own.high) / 2
-        return f"the setpoint of {setpoint:.3g} °C (with its swing {own.low:.3g} to {own.high:.3g} °C)"
+        return say(
+            "the setpoint of {setpoint:.3g} °C (with its swing {own_low:.3g} to {own_high:.3g} °C)",
+            setpoint=setpoint,
+            own_low=own.low,
+            own_high=own.high,
+        )
     unit = f" {field.unit}" if field.unit else ""
-    if own.origin == "the target":
-        return f"the target of {value:.3g}{unit} {field.name}"
-    return f"{own.origin} {field.name} of {value:.3g}{unit}"
+    if own.origin == TARGET:
+        return say(
+            "the target of {value:.3g}{unit} {field_name}", value=value, unit=unit, field_name=field.name
+        )
+    return say(
+        "{origin} {field_name} of {value:.3g}{unit}",
+        origin=own.origin,
+        field_name=field.name,
+        value=value,
+        unit=unit,
+    )
 
 
 def _remedy(facts: Facts, field: Field, own: Own, too: str, hurt: Sequence[Limit]) -> str:
@@ -78,35 +100,54 @@ def _remedy(facts: Facts, field: Field, own: Own, too: str, hurt: Sequence[Limit
         return _temperature_remedy(facts, own, too, wanted)
     if field in (GH, KH):
         if too == "low":
-            minerals = "a calcium and magnesium salt mix" if field is GH else "bicarbonate or coral sand"
-            return f"Raise it by {wanted - value:.2g} {field.unit} with {minerals}, over a week or two."
+            minerals = (
+                say("a calcium and magnesium salt mix") if field is GH else say("bicarbonate or coral sand")
+            )
+            return say(
+                "Raise it by {wanted:.2g} {unit} with {minerals}, over a week or two.",
+                wanted=wanted - value,
+                unit=field.unit,
+                minerals=minerals,
+            )
         if wanted <= 0 or value <= 0:
-            return "Use rain or reverse-osmosis water."
+            return say("Use rain or reverse-osmosis water.")
         pure = 1 - wanted / value
-        return (
-            f"Mix {pure:.0%} of rain or reverse-osmosis water into the change water to come down to "
-            f"{wanted:.3g} {field.unit}."
+        return say(
+            "Mix {pure:.0%} of rain or reverse-osmosis water into the change water to come down to "
+            "{wanted:.3g} {unit}.",
+            pure=pure,
+            wanted=wanted,
+            unit=field.unit,
         )
     if too == "high":
-        return (
-            f"To come down to {wanted:.3g}, lower KH by mixing in rain or reverse-osmosis water, a little "
-            "at each change; acid alone makes the pH swing. Or choose animals of your water."
+        return say(
+            "To come down to {wanted:.3g}, lower KH by mixing in rain or reverse-osmosis water, a "
+            "little at each change; acid alone makes the pH swing. Or choose animals of your water.",
+            wanted=wanted,
         )
-    return f"To come up to {wanted:.3g}, raise KH a degree or two with coral sand or bicarbonate, slowly."
+    return say(
+        "To come up to {wanted:.3g}, raise KH a degree or two with coral sand or bicarbonate, slowly.",
+        wanted=wanted,
+    )
 
 
 def _temperature_remedy(facts: Facts, own: Own, too: str, wanted: float) -> str:
-    if own.origin == "the room's":
+    if own.origin == ROOM:
         if too == "low":
-            return f"Add a heater that holds at least {wanted:.3g} °C."
-        return f"Find a place that stays below {wanted:.3g} °C, or cool with a fan over the surface."
+            return say("Add a heater that holds at least {wanted:.3g} °C.", wanted=wanted)
+        return say(
+            "Find a place that stays below {wanted:.3g} °C, or cool with a fan over the surface.",
+            wanted=wanted,
+        )
     animals = limits([group.species for group in facts.groups], "temperature")
     shared = common([limit.comfort for limit in animals])
     swing = (own.high - own.low) / 2
     if shared.width >= 2 * swing:
         low, high = shared.low + swing, shared.high - swing
-        return f"Set the heater between {low:.3g} and {high:.3g} °C, by 1 K a day at most."
-    return "No setting suits all; see which of them share a band with: stockcheck setpoint PLAN."
+        return say(
+            "Set the heater between {low:.3g} and {high:.3g} °C, by 1 K a day at most.", low=low, high=high
+        )
+    return say("No setting suits all; see which of them share a band with: stockcheck setpoint PLAN.")
 
 
 def clear(name: str, scored: Sequence[tuple[float, Limit]]) -> Iterator[Finding]:
@@ -137,8 +178,8 @@ def kh_known(facts: Facts) -> str:
     taxa: list[Taxon] = [*(g.species for g in facts.groups), *(p.species for p in facts.plantings)]
     known, count = len(limits(taxa, KH.name)), len({taxon.slug for taxon in taxa})
     if known == 0:
-        return f"No source in the table states a KH for any of the {count} kinds here."
-    return f"Sources state a KH for {known} of the {count} kinds here."
+        return say("No source in the table states a KH for any of the {count} kinds here.", count=count)
+    return say("Sources state a KH for {known} of the {count} kinds here.", known=known, count=count)
 
 
 def plainly(taxa: Sequence[Taxon]) -> str:
@@ -157,10 +198,10 @@ def with_spans(found: Sequence[Limit], field: Field) -> str:
 def _bands(limit: Limit, field: Field) -> str:
     comfort = in_unit(limit.comfort, field)
     if limit.band.origins <= 1:
-        return f"{comfort} by one source"
+        return say("{comfort} by one source", comfort=comfort)
     if limit.tolerance == limit.comfort:
         return comfort
-    return f"comfortable {comfort}, tolerates {_ends(limit.tolerance)}"
+    return say("comfortable {comfort}, tolerates {ends}", comfort=comfort, ends=_ends(limit.tolerance))
 
 
 def in_unit(span: Span, field: Field) -> str:
@@ -170,5 +211,9 @@ def in_unit(span: Span, field: Field) -> str:
 
 def _ends(span: Span) -> str:
     if not isfinite(span.low):
-        return f"up to {span.high:.3g}"
-    return f"{span.low:.3g} to {span.high:.3g}" if isfinite(span.high) else f"from {span.low:.3g}"
+        return say("up to {span_high:.3g}", span_high=span.high)
+    return (
+        say("{span_low:.3g} to {span_high:.3g}", span_low=span.low, span_high=span.high)
+        if isfinite(span.high)
+        else say("from {span_low:.3g}", span_low=span.low)
+    )
