@@ -32,7 +32,7 @@ if TYPE_CHECKING:
     from sqlite_utils.db import Table
 
 #: Tables whose slug is that of an animal or a plant, which a CSV schema cannot say.
-_OF_TAXA = ("species", "plants", "names", "evidence")
+_OF_TAXA = ("species", "plants", "names", "taxonomy", "evidence")
 _TYPES: dict[str, type] = {"string": str, "number": float, "integer": int, "boolean": int}
 
 
@@ -95,7 +95,7 @@ def _check_slugs(tables: dict[str, list[Row]]) -> None:
         twice = sorted({str(slug) for slug in known if known.count(slug) > 1})
         raise BuildError(f"species.csv and plants.csv: {', '.join(twice)} stands there twice")
     slugs = set(known)
-    for name in ("names", "evidence"):
+    for name in ("names", "taxonomy", "evidence"):
         for number, row in enumerate(tables[name], start=2):
             if row["slug"] not in slugs:
                 raise BuildError(f"{name}.csv, line {number}: no taxon has the slug {row['slug']!r}")

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from stockcheck.table.audit import bands, gaps, reproduce, rows
+from stockcheck.table.audit import bands, gaps, names, reproduce, rows
 from stockcheck.table.audit.model import LEVELS, Doubt, OpenTable, read_open_table
 
 __all__ = ["CHECKS", "LEVELS", "Doubt", "OpenTable", "audit", "read_open_table"]
@@ -30,6 +30,7 @@ CHECKS = {
     "missing figure": gaps.missing_figures,
     "trait without source": gaps.traits_without_source,
     "name of several taxa": gaps.shared_names,
+    "unlike the taxonomy": names.unlike_the_taxonomy,
 }
 
 

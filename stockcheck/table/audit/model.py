@@ -29,11 +29,12 @@ class Doubt(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class OpenTable:
-    """Taxa, names, evidence by taxon and field, and the bands that it gives."""
+    """Taxa, names, what a taxonomy says of them, evidence by taxon and field, and the bands that it gives."""
 
     taxa: dict[str, Row]
     animals: dict[str, Row]
     names: list[Row]
+    taxonomy: list[Row]
     evidence: list[Evidence]
     bands: Bands
     grouped: dict[tuple[str, str], list[tuple[int, Evidence]]] = field(default_factory=dict)
@@ -51,13 +52,14 @@ def read_open_table(data: Path) -> OpenTable:
     """Read the CSV files of the open table and compute its bands."""
     files = {item["name"]: item for item in read_package(data)["resources"]}
     read = {
-        name: read_rows(data, files[name]) for name in ("species", "plants", "names", "sources", "evidence")
+        name: read_rows(data, files[name])
+        for name in ("species", "plants", "names", "taxonomy", "sources", "evidence")
     }
     kinds = {str(row["key"]): str(row["kind"]) for row in read["sources"]}
     evidence = evidence_of(read["evidence"], kinds)
     animals = {str(row["slug"]): row for row in read["species"]}
     plants = {str(row["slug"]): row for row in read["plants"]}
-    return OpenTable(animals | plants, animals, read["names"], evidence, bands_of(evidence))
+    return OpenTable(animals | plants, animals, read["names"], read["taxonomy"], evidence, bands_of(evidence))
 
 
 def settled(table: OpenTable, slug: str, field: str) -> bool:
