@@ -17,7 +17,7 @@ ARITHMETIC = "arithmetic"
 def saturation_step(temperature_c: float) -> Step:
     return Step(
         say("saturation"),
-        say("fresh water at {temperature_c:.1f} degC under one atmosphere", temperature_c=temperature_c),
+        say("fresh water at {temperature_c:.1f} °C under one atmosphere", temperature_c=temperature_c),
         oxygen.saturation(temperature_c),
         "mg/L",
         oxygen.SATURATION[0].source,
@@ -68,7 +68,7 @@ def _uptake_steps(
         (
             say("plants"),
             say(
-                "{cover:.0f} cm2 of cover x {plant_mass:g} g/m2 x {plant_rate:g} mg/g/h at 25 degC",
+                "{cover:.0f} cm2 of cover x {plant_mass:g} g/m2 x {plant_rate:g} mg/g/h at 25 °C",
                 cover=cover,
                 plant_mass=x[b.PLANT_MASS],
                 plant_rate=x[b.PLANT_RATE],
@@ -78,7 +78,7 @@ def _uptake_steps(
         ),
         (
             say("floor"),
-            say("{floor:.0f} cm2 x {demand:g} mg/m2/h at 25 degC", floor=floor, demand=x[b.FLOOR]),
+            say("{floor:.0f} cm2 x {demand:g} mg/m2/h at 25 °C", floor=floor, demand=x[b.FLOOR]),
             "floor",
             respiration.FLOOR_Q10,
         ),
@@ -91,7 +91,7 @@ def _group_step(group: Group, rate: Interval, temperature_c: float) -> Step:
     assert group.mass_g is not None
     each = rate.value / group.count if group.count else 0.0
     formula = say(
-        "{count} x {each:.3g} mg/h ({mass_g:.2g} g each, {temperature_c:.1f} degC)",
+        "{count} x {each:.3g} mg/h ({mass_g:.2g} g each, {temperature_c:.1f} °C)",
         count=group.count,
         each=each,
         mass_g=group.mass_g.value,
@@ -116,7 +116,7 @@ def _transfer_step(setting: b.Setting, x: Mapping[str, float]) -> Step:
         else ""
     )
     formula = say(
-        "{transfer:g} m/day at 25 degC x {surface_cm2:.0f} cm2{floaters}{stone}",
+        "{transfer:g} m/day at 25 °C x {surface_cm2:.0f} cm2{floaters}{stone}",
         transfer=x[b.TRANSFER],
         surface_cm2=setting.surface_cm2,
         floaters=floaters,
@@ -172,7 +172,7 @@ def _outage_steps(
         volume=x[b.VOLUME],
         horizon=b.HORIZON,
     )
-    still = say("{transfer:g} m/day at 25 degC: no pump, no air", transfer=x[b.STILL])
+    still = say("{transfer:g} m/day at 25 °C: no pump, no air", transfer=x[b.STILL])
     calm = say(
         "{saturation:.2f} less what is used without the filter's bacteria",
         saturation=oxygen.saturation(setting.temperature_c),

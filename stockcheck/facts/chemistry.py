@@ -59,7 +59,7 @@ def _carbon_dioxide(facts: Facts) -> dict[str, Figure]:
     }
     source = say("{source}; bicarbonate alone makes up the KH", source=carbonate.K1[0].source)
     co2 = carbonate.co2_mg_per_l(kh, pH, celsius)
-    constant = say("pK1 {pk1:.2f} at {celsius:.1f} degC", pk1=carbonate.pk1(celsius), celsius=celsius)
+    constant = say("pK1 {pk1:.2f} at {celsius:.1f} °C", pk1=carbonate.pk1(celsius), celsius=celsius)
     shown = Step(say("carbon dioxide"), f"KH {kh:g} dKH, pH {pH:g}, {constant}", co2, "mg/L", source)
     figures = figure_of(
         "co2_mg_per_l",

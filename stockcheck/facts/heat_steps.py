@@ -43,12 +43,10 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
         "Wh/K",
         HEAT_CAPACITY.source,
     )
-    from_to = say(
-        "from {water_c:g} degC with {capacity:.0f} Wh/K", water_c=setting.water_c, capacity=capacity
-    )
+    from_to = say("from {water_c:g} °C with {capacity:.0f} Wh/K", water_c=setting.water_c, capacity=capacity)
     if setting.cold_c is not None:
         total = setting.power_w * setting.heaters
-        where = say("in a room of {cold_c:g} degC", cold_c=setting.cold_c)
+        where = say("in a room of {cold_c:g} °C", cold_c=setting.cold_c)
         steps["heater_power_w"] = _loss_steps(setting, x, setting.cold_c)
         steps["full_power_temperature_c"] = [
             _line(
@@ -70,7 +68,7 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
                 results,
                 "failed_hours",
                 say(
-                    "{from_to} to {low_c} degC ({low_by})",
+                    "{from_to} to {low_c} °C ({low_by})",
                     from_to=from_to,
                     low_c=setting.edges.low_c,
                     low_by=setting.edges.low_by,
@@ -78,7 +76,7 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
             ),
         ]
     if setting.warm_c is not None:
-        where = say("in a room of {warm_c:g} degC", warm_c=setting.warm_c)
+        where = say("in a room of {warm_c:g} °C", warm_c=setting.warm_c)
         one, half = (
             say("loss = {power_w:g} W {where}", power_w=setting.power_w, where=where),
             say("loss = {power_w:g} W {where}", power_w=setting.power_w / 2, where=where),
@@ -96,7 +94,7 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
                 results,
                 "stuck_on_hours",
                 say(
-                    "{from_to} to {high_c} degC ({high_by})",
+                    "{from_to} to {high_c} °C ({high_by})",
                     from_to=from_to,
                     high_c=setting.edges.high_c,
                     high_by=setting.edges.high_by,
@@ -135,7 +133,7 @@ def _loss_steps(setting: Setting, x: Mapping[str, float], room_c: float) -> list
     damp = heat.evaporation_loss(water, room_c, setting.humidity, vessel.floor_m2, x[h.EVAPORATION])
     top = heat.surface_loss(water, room_c, setting.humidity, vessel, 0.0)
     cover = say("under a glass lid") if vessel.lid else "open"
-    gap = say("{difference:.1f} K over a room of {room_c:.1f} degC", difference=difference, room_c=room_c)
+    gap = say("{difference:.1f} K over a room of {room_c:.1f} °C", difference=difference, room_c=room_c)
     return [
         Step(
             say("panes"),

@@ -270,7 +270,7 @@ def _steps(
     weight = [
         Step(
             say("water"),
-            say("{net:.0f} L at 25 degC", net=net),
+            say("{net:.0f} L at 25 °C", net=net),
             net * density(_ROOM_TEMPERATURE) / _LITRES_PER_M3,
             "kg",
             DENSITY_A5.source,

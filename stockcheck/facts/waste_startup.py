@@ -122,7 +122,7 @@ def _steps(
     today = Step(
         say("bacteria today"),
         say(
-            "{matured} days in use at {temperature} degC after a lag of {lag}{seed}",
+            "{matured} days in use at {temperature} °C after a lag of {lag}{seed}",
             matured=plain(matured),
             temperature=plain(temperature, 3),
             lag=plain(LAG),

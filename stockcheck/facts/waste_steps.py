@@ -240,7 +240,7 @@ class Chain:
 
     def nh3(self) -> list[Step]:
         share = self._results["nh3"] / self._results["tan"] if self._results["tan"] > 0 else 0.0
-        formula = say("1 / (1 + 10^(pKa - pH)), pH {pH} + {pH_rise} by day, {temperature} degC")
+        formula = say("1 / (1 + 10^(pKa - pH)), pH {pH} + {pH_rise} by day, {temperature} °C")
         return [
             self._step(say("TAN"), say("its own figure, tan_mg_per_l"), "tan", "mg/L", BALANCE),
             self._step(

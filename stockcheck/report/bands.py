@@ -10,7 +10,7 @@ from stockcheck.report.wording import number
 from stockcheck.rules.bands import comfort_of, common
 from stockcheck.table.model import Band
 
-UNITS = {"temperature": "degC", "pH": "pH", "GH": "dGH", "KH": "dKH"}
+UNITS = {"temperature": "°C", "pH": "pH", "GH": "dGH", "KH": "dKH"}
 COMFORT, TOLERANCE, OWN, SHARED = "━", "·", "|", "="
 
 
@@ -64,7 +64,7 @@ def draw_bands(
             scale.paint(canvas, row.band.tolerance_low, row.band.tolerance_high, TOLERANCE)
             scale.paint(canvas, row.band.comfort_low, row.band.comfort_high, COMFORT)
         else:
-            canvas = list("no source states it".ljust(scale.cells))
+            canvas = list(say("no source states it").ljust(scale.cells))
         if own and row.band is not None:
             for end in own:
                 canvas[scale.column(end)] = OWN

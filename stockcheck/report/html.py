@@ -16,7 +16,7 @@ from stockcheck.report.drawn import draw
 from stockcheck.report.figures import first_figures
 from stockcheck.report.pictures.marks import level_mark
 from stockcheck.report.text_catalogue import text
-from stockcheck.report.wording import FINDING_GRADES, HEADINGS, number, verdict_sentence
+from stockcheck.report.wording import FINDING_GRADES, HEADINGS, number, shown_unit, verdict_sentence
 from stockcheck.rules.wording import sentence
 
 if TYPE_CHECKING:
@@ -34,6 +34,7 @@ def _environment() -> Environment:
     environment.filters.update(
         number=number,
         capitalized=sentence,
+        unit=shown_unit,
         mark=lambda level: Markup(level_mark(level)),
     )
     return environment

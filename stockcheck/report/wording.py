@@ -53,9 +53,14 @@ def number(value: float) -> str:
     return plain(value, digits=3)
 
 
+def shown_unit(unit: str) -> str:
+    """A unit as people write it; pure numbers, counts and pH have none to show."""
+    return "" if unit in ("1", "pH", "count") else unit.replace("deg", "°") if unit == "degC" else unit
+
+
 def quantity(text: str, unit: str) -> str:
-    """A number with its unit; pure numbers and pH have none to show."""
-    return text if unit in ("1", "", "pH") else f"{text} {unit}"
+    """A number with its unit."""
+    return f"{text} {shown_unit(unit)}".rstrip()
 
 
 def interval_text(interval: Interval) -> str:
@@ -67,7 +72,7 @@ def interval_text(interval: Interval) -> str:
 
 
 def span_text(low: float | None, high: float | None, unit: str = "") -> str:
-    """A band in words: ``22 to 26 degC``, ``up to 20 dGH``, ``from 5 dGH``."""
+    """A band in words: ``22 to 26 °C``, ``up to 20 dGH``, ``from 5 dGH``."""
     if low is not None and high is not None:
         body = number(low) if low == high else say("{low} to {high}", low=number(low), high=number(high))
     elif high is not None:

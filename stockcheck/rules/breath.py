@@ -12,7 +12,7 @@ from stockcheck.physics.oxygen import COMFORT, DANGER, GUIDELINE, RIPPLE, STILL,
 from stockcheck.physics.quantity import Constant
 from stockcheck.physics.respiration import AIR_SHARE, FISH_INTERCEPT
 from stockcheck.rules.core import WATCH, Finding, headroom_between, level_of, rule
-from stockcheck.rules.wording import listed, name_of
+from stockcheck.rules.wording import listed, name_of, once_grown
 
 _PRACTICE = "common practice, no source"
 HOT_STOP = Constant(1.0, "mg/L", f"{_PRACTICE}: a few warm nights, so a lower line than for every night")
@@ -71,21 +71,25 @@ def night(facts: Facts) -> Iterator[Finding]:
     headroom = headroom_between(dawn, DANGER, GUIDELINE, COMFORT)
     if figure.interval.high >= GUIDELINE:
         headroom = max(headroom, 1.0)  # so loosely known a figure is no stop while its good end holds
-    left = (
-        say("is down to about {interval}", interval=span(figure.interval, "mg/L"))
-        if dawn > 0
-        else say("has run out")
-    )
+    if dawn > 0:
+        told = say(
+            "Before the lights come on oxygen is down to about {interval}, of {held} mg/L that the water can "
+            "hold; fish want {guideline:g} mg/L and more.",
+            interval=span(figure.interval, "mg/L"),
+            held=plain(held.interval.value),
+            guideline=GUIDELINE,
+        )
+    else:
+        told = say(
+            "Before the lights come on oxygen has run out; fish want {guideline:g} mg/L and more, and the "
+            "water can hold {held}.",
+            held=plain(held.interval.value),
+            guideline=GUIDELINE,
+        )
     yield Finding(
         "breath/night",
         level_of(headroom),
-        say(
-            "Before the lights come on oxygen {left}, of {held} mg/L that the water can hold; fish "
-            "want {guideline:g} mg/L and more.",
-            left=left,
-            held=plain(held.interval.value),
-            guideline=GUIDELINE,
-        ),
+        told + once_grown(facts),
         _more_exchange(facts),
         _heaviest_breathers(facts),
         "C",

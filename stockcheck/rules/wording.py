@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from stockcheck.language import say
 from stockcheck.table.model import Species
+
+if TYPE_CHECKING:
+    from stockcheck.facts.model import Facts, Group
 
 #: Endings of names that are their own plural (goldfish, koi, discus, badis).
 _UNCHANGED = ("fish", "koi", "medaka", "s")
@@ -72,6 +77,18 @@ def sentence(text: str) -> str:
 def listed(words: list[str], last: str = "") -> str:
     """``a``, ``a and b``, ``a, b and c``; ``last`` stands in for the "and"."""
     return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last or say('and')} {words[-1]}"
+
+
+def once_grown(facts: Facts) -> str:
+    """A sentence to add where a figure is of grown animals and the plan has young ones; else nothing."""
+    young = [group for group in facts.groups if _is_young(group)]
+    return say(" That is with all animals grown.") if young else ""
+
+
+def _is_young(group: Group) -> bool:
+    now, adult = group.mass_now_g, group.mass_g
+    smaller = now is not None and adult is not None and now.value < adult.value
+    return smaller or group.entry.stage == "juvenile"
 
 
 def seen(species: Species, *traits: str) -> bool:

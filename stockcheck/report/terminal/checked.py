@@ -7,7 +7,6 @@ from pathlib import Path
 
 from rich.console import Console, Group
 from rich.padding import Padding
-from rich.table import Table as Grid
 from rich.text import Text
 
 from stockcheck.advice.change import change_advice
@@ -17,7 +16,7 @@ from stockcheck.language import say
 from stockcheck.report.bands import UNITS, BandRow, draw_bands
 from stockcheck.report.explain import TOPICS
 from stockcheck.report.figures import first_figures
-from stockcheck.report.terminal.page import columns, page
+from stockcheck.report.terminal.page import columns, indented, page
 from stockcheck.report.terminal.setpoint import setpoint_lines
 from stockcheck.report.wording import (
     AXIS_WORDS,
@@ -47,7 +46,7 @@ def print_report(report: Report, width: int | None = None) -> None:
         out.print()
         out.print(setpoint_lines(report.setpoint, report.setpoint.notes))
         out.print()
-        out.print(_headroom(report))
+        out.print(_headroom(report, out.width))
         _print_band_pictures(out, report)
         out.print()
         out.print(Text(say("Figures, each with its 90 % interval"), style="bold"))
@@ -87,19 +86,21 @@ def _finding(finding: Finding) -> Padding:
     return Padding(Group(*lines), (0, 0, 0, 2))
 
 
-def _headroom(report: Report) -> Group:
+#: Narrower than this a bar is half as long and stands without words.
+_WIDE_ENOUGH = 60
+
+
+def _headroom(report: Report, width: int) -> Group:
     grid = columns()
+    cells = 20 if width >= _WIDE_ENOUGH else 10
     for axis, value in report.headroom.items():
-        bar = say("not measured") if value is None else "▪" * round(value / 5) + "·" * (20 - round(value / 5))
-        grid.add_row(
-            f"  {axis}",
-            Text("–" if value is None else f"{value:.0f}", justify="right"),
-            bar,
-            AXIS_WORDS[axis],
-        )
-    title = Text("Headroom", style="bold")
+        filled = round((value or 0.0) * cells / 100)
+        bar = say("not measured") if value is None else "▪" * filled + "·" * (cells - filled)
+        words = [AXIS_WORDS[axis]] if width >= _WIDE_ENOUGH else []
+        grid.add_row(axis, Text("–" if value is None else f"{value:.0f}", justify="right"), bar, *words)
+    title = Text(say("Headroom"), style="bold")
     title.append(say("  0: harm expected, 50: just holds, 100: with the usual margin"), style="dim")
-    return Group(title, grid)
+    return Group(title, indented(grid))
 
 
 def _print_band_pictures(out: Console, report: Report) -> None:
@@ -139,12 +140,12 @@ def _own(report: Report, field: str) -> tuple[float, float] | None:
     return None if value is None else (value, value)
 
 
-def _figures(report: Report) -> Grid:
+def _figures(report: Report) -> Padding:
     grid = columns()
     for _, label, unit, figure, missing in first_figures(report):
         value = quantity(interval_text(figure.interval), unit) if figure else missing
-        grid.add_row(f"  {sentence(label)}", value)
-    return grid
+        grid.add_row(sentence(label), value)
+    return indented(grid)
 
 
 def _limits(report: Report) -> Group:
@@ -161,9 +162,10 @@ def _hangs_on(report: Report) -> Group:
     """The inputs that move each axis most: measure or decide these first."""
     grid = columns()
     for axis, inputs in moved_most_by(report.facts).items():
-        grid.add_row(f"  {axis}", "; ".join(inputs))
+        grid.add_row(axis, "; ".join(inputs))
     return Group(
-        Text(say("What the figures hang on most: to be surer, measure or settle these"), style="bold"), grid
+        Text(say("What the figures hang on most: to be surer, measure or settle these"), style="bold"),
+        indented(grid),
     )
 
 

@@ -8,7 +8,8 @@ from contextlib import contextmanager
 from io import StringIO
 
 import click
-from rich.console import Console
+from rich.console import Console, RenderableType
+from rich.padding import Padding
 from rich.table import Table as Grid
 
 PIPED_WIDTH = 100
@@ -34,3 +35,8 @@ def page(width: int | None) -> Iterator[Console]:
 def columns() -> Grid:
     """A grid without lines."""
     return Grid.grid(padding=(0, 2))
+
+
+def indented(what: RenderableType) -> Padding:
+    """Two columns in, wrapped lines too."""
+    return Padding(what, (0, 0, 0, 2))

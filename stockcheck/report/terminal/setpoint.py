@@ -10,7 +10,7 @@ from rich.text import Text
 
 from stockcheck.advice.setpoint import degrees
 from stockcheck.language import say
-from stockcheck.report.terminal.page import columns, page
+from stockcheck.report.terminal.page import columns, indented, page
 from stockcheck.report.wording import span_text
 from stockcheck.rules.bands import finite, name_of
 
@@ -55,15 +55,15 @@ def print_setpoint(answer: Setpoint, width: int | None = None) -> None:
                     )
                 )
                 grid.add_row(
-                    f"  {name_of(short.taxon)}",
+                    name_of(short.taxon),
                     state,
                     "" if short.tolerated else say("beyond what it tolerates"),
                 )
-            out.print(grid)
+            out.print(indented(grid))
         if answer.parties:
             out.print(Text(say("\nThe largest groups that do share a band"), style="bold"))
             for party in answer.parties:
                 names = ", ".join(name_of(taxon) for taxon in party.taxa)
                 span = party.choice.span
-                reach = "comfortable " + span_text(finite(span.low), finite(span.high), "degC")
+                reach = say("comfortable {span}", span=span_text(finite(span.low), finite(span.high), "°C"))
                 out.print(Padding(Text(f"{degrees(party.choice.value_c)}: {names} ({reach})"), (0, 0, 0, 2)))

@@ -11,7 +11,7 @@ from rich.text import Text
 from stockcheck.advice.suits import FITS
 from stockcheck.language import say
 from stockcheck.report.bands import UNITS, BandRow, draw_bands
-from stockcheck.report.terminal.page import columns, page
+from stockcheck.report.terminal.page import columns, indented, page
 from stockcheck.report.wording import GRADE_WORDS, number, span_text
 from stockcheck.table.model import PlantSpecies, Species
 
@@ -69,18 +69,18 @@ def print_taxon(taxon: Species | PlantSpecies, table: Table, width: int | None =
                 unit = "" if band.unit == "count" else band.unit
                 span = span_text(band.comfort_low, band.comfort_high, unit)
                 grid.add_row(
-                    f"  {_words(band.field)}",
+                    _words(band.field),
                     span,
                     say("grade {grade}", grade=band.grade),
                     ", ".join(band.sources),
                 )
-            out.print(grid)
+            out.print(indented(grid))
         out.print()
         grid = columns()
         for name, value in _traits(taxon):
-            grid.add_row(f"  {_words(name)}", _trait_text(value), taxon.basis.get(name, ""))
+            grid.add_row(_words(name), _trait_text(value), taxon.basis.get(name, ""))
         out.print(Text(say("Traits, each with its basis"), style="bold"))
-        out.print(grid)
+        out.print(indented(grid))
         if taxon.restricted:
             out.print()
             out.print(
@@ -156,4 +156,4 @@ def print_suited(found: list[Suited], water: dict[str, float], width: int | None
             if suited.unstated:
                 note += f" (no source states {', '.join(suited.unstated)})"
             grid.add_row(Text(suited.taxon.scientific_name, style="italic"), suited.taxon.common_name, note)
-        out.print(grid)
+        out.print(indented(grid))

@@ -9,10 +9,15 @@ from stockcheck.facts.plain import plain
 from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.core import Finding, level_of
+from stockcheck.rules.wording import once_grown
 
 HALF_THE_FEED = Constant(
     2.0, "1", "common practice, no source: on less than half their ration animals go hungry"
 )
+
+
+#: Rules that look at the animals as they are today; all others at the same animals grown.
+_OF_TODAY = ("waste/new-filter", "waste/feeding")
 
 
 def judged(
@@ -27,6 +32,8 @@ def judged(
     """The finding of a measure; the remedy is only worked out where there is something to mend."""
     level = level_of(headroom)
     mend = "" if level == "clear" else remedy()
+    if rule not in _OF_TODAY:
+        message += once_grown(facts)
     return Finding(rule, level, message, mend, heaviest(facts), grade, sources, headroom)
 
 
