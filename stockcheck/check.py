@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 
 import stockcheck.rules  # noqa: F401  (importing it registers every rule)
 from stockcheck.advice.ladder import Limit, ladder
-from stockcheck.advice.setpoint import Setpoint, setpoint_of
+from stockcheck.advice.setpoint import setpoint_of
+from stockcheck.advice.setpoint_model import Setpoint
 from stockcheck.facts.build import build_facts, name_faults
 from stockcheck.facts.model import Facts
 from stockcheck.plan.reader import PlanError, Reading, read_plan, read_text

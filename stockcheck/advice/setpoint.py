@@ -3,116 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from math import ceil, floor, inf, isfinite
+from dataclasses import replace
+from math import ceil, floor, isfinite
 from typing import Any
 
-from stockcheck.facts.heat import power_to_hold
+from stockcheck.advice.setpoint_model import Choice, PartyChoice, Setpoint, Shortfall, shortfall
+from stockcheck.advice.setpoint_notes import (
+    choice_notes,
+    compromise_note,
+    gap_note,
+    heater_notes,
+    party_note,
+    room_notes,
+)
 from stockcheck.facts.model import Facts
-from stockcheck.language import say
-from stockcheck.physics.quantity import Interval
-from stockcheck.plan.model import Heater, Plan
-from stockcheck.rules.bands import Limit, Party, Span, Taxon, common, finite, limits, name_of, parties_at
+from stockcheck.plan.model import Heater
+from stockcheck.rules.bands import Limit, Party, Span, Taxon, common, finite, limits, parties_at
 from stockcheck.rules.comfort import TEMPERATURE, best_compromise
-from stockcheck.rules.wording import sentence
 from stockcheck.table.model import PlantSpecies
 
 #: Where in the usable stretch each preference stands, from its cool end (0) to its warm end (1).  "cooler" is
 #: a little below the middle: cooler water holds more oxygen and slows metabolism.
 PREFERENCES = {"coolest": 0.0, "cooler": 0.35, "middle": 0.5, "warmest": 1.0}
-
-#: No heater is made weaker; a need below it is none (common practice, no source).
-LEAST_HEATER_W = 5.0
-
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """A setpoint in a common comfort band (degC), and what there is to say of it."""
-
-    value_c: float
-    span: Span
-    cramped: bool = False  # the band is narrower than twice the swing
-    off_step: bool = False  # no mark of the dial lies in the band
-
-
-@dataclass(frozen=True, slots=True)
-class Shortfall:
-    """How far (K) a compromise at ``at_c`` is outside a taxon's comfort: above zero where too cold for it."""
-
-    taxon: Taxon
-    kelvin: float
-    at_c: float
-    tolerated: bool
-
-
-@dataclass(frozen=True, slots=True)
-class PartyChoice:
-    """Taxa that share a comfort band, and the setpoint for them alone."""
-
-    taxa: tuple[Taxon, ...]
-    choice: Choice
-
-
-@dataclass(frozen=True, slots=True)
-class Setpoint:
-    """The answer.  ``value_c`` is None where no common comfort band exists.
-
-    ``low_c`` and ``high_c`` are the common band's ends (None where nobody limits that side); ``low_by`` and
-    ``high_by`` the taxa that set them.  ``heated`` is whether the plan has a heater.
-    ``left_out`` are plants that the animals' band does not suit; ``unstated`` taxa have no temperature band
-    in the table.  ``notes`` are whole sentences.
-    """
-
-    value_c: float | None
-    low_c: float | None
-    high_c: float | None
-    low_by: Taxon | None
-    high_by: Taxon | None
-    swing_c: float
-    step_c: float
-    prefer: str
-    heated: bool = True
-    shortfalls: tuple[Shortfall, ...] = ()
-    parties: tuple[PartyChoice, ...] = ()
-    left_out: tuple[Shortfall, ...] = ()
-    unstated: tuple[Taxon, ...] = ()
-    notes: tuple[str, ...] = ()
-
-    @property
-    def value_f(self) -> float | None:
-        return None if self.value_c is None else fahrenheit(self.value_c)
-
-    @property
-    def sentence(self) -> str:
-        """The answer in one sentence."""
-        if self.value_c is None:
-            if not self.shortfalls:
-                return say("No setpoint: the table has no temperature for any of them.")
-            return say("No one temperature is comfortable for all of them.")
-        start = say("Set the heater to") if self.heated else say("There is no heater; one would be set to")
-        return f"{start} {degrees(self.value_c)}: {self._reason()}."
-
-    def _reason(self) -> str:
-        low, high = self.low_c, self.high_c
-        if low is not None and high is not None:
-            if self.low_by is self.high_by and self.low_by is not None:
-                return say(
-                    "{low_by} is comfortable from {low:.3g} to {high:.3g} °C",
-                    low_by=name_of(self.low_by),
-                    low=low,
-                    high=high,
-                )
-            ends = say(
-                "from {low:.3g} °C ({low_by}) to {high:.3g} °C ({high_by})",
-                low=low,
-                low_by=_name(self.low_by),
-                high=high,
-                high_by=_name(self.high_by),
-            )
-            return say("all are comfortable {ends}", ends=ends)
-        if low is not None:
-            return say("all are comfortable from {low:.3g} °C up ({name})", low=low, name=_name(self.low_by))
-        return say("all are comfortable up to {high:.3g} °C ({name})", high=high, name=_name(self.high_by))
 
 
 def setpoint_of(facts: Facts, prefer: str = "cooler") -> Setpoint:
@@ -125,7 +37,7 @@ def setpoint_of(facts: Facts, prefer: str = "cooler") -> Setpoint:
     return replace(
         found,
         heated=heated,
-        notes=(*found.notes, *_room_notes(found, facts.plan), *_heater_notes(found, facts)),
+        notes=(*found.notes, *room_notes(found, facts.plan), *heater_notes(found, facts)),
     )
 
 
@@ -166,9 +78,9 @@ def setpoint_of_species(
         swing_c=swing_c,
         step_c=step_c,
         prefer=prefer,
-        left_out=tuple(_shortfall(limit, choice.value_c) for limit in left_out),
+        left_out=tuple(shortfall(limit, choice.value_c) for limit in left_out),
         unstated=unstated,
-        notes=tuple(_choice_notes(choice, share, swing_c, left_out)),
+        notes=tuple(choice_notes(choice, share, swing_c, left_out)),
     )
 
 
@@ -225,15 +137,15 @@ def _no_setpoint(
         animals = [limit for limit in found if not isinstance(limit.taxon, PlantSpecies)]
         best, _ = best_compromise(animals or found, TEMPERATURE)
         compromise = round(round(best / step_c) * step_c, 6)
-        shortfalls = tuple(_shortfall(limit, compromise) for limit in found)
+        shortfalls = tuple(shortfall(limit, compromise) for limit in found)
         groups = tuple(
             PartyChoice(tuple(m.taxon for m in party.members), choose(party.span, prefer, swing_c, step_c))
             for party in _parties(found, swing_c, step_c)
         )
         notes = [
-            _gap_note(found, span),
-            _compromise_note(shortfalls, compromise),
-            *map(_party_note, groups[:4]),
+            gap_note(found, span),
+            compromise_note(shortfalls, compromise),
+            *map(party_note, groups[:4]),
         ]
     return Setpoint(
         value_c=None,
@@ -257,172 +169,6 @@ def _parties(found: Sequence[Limit], swing_c: float, step_c: float) -> list[Part
     shared = parties_at(found, _marks(min(ends), max(ends), step_c), swing_c)
     placed = {limit.taxon.slug for party in shared for limit in party.members}
     return shared + [Party((limit,), limit.comfort) for limit in found if limit.taxon.slug not in placed]
-
-
-def _shortfall(limit: Limit, at_c: float) -> Shortfall:
-    kelvin = max(limit.comfort.low - at_c, 0.0) - max(at_c - limit.comfort.high, 0.0)
-    return Shortfall(limit.taxon, kelvin, at_c, limit.tolerance.holds(at_c))
-
-
-def _gap_note(found: Sequence[Limit], span: Span) -> str:
-    warm = next(limit.taxon for limit in found if limit.comfort.low == span.low)
-    cool = next(limit.taxon for limit in found if limit.comfort.high == span.high)
-    return say(
-        "{warm} is comfortable from {span_low:.3g} °C, {cool} only up to {span_high:.3g} °C: "
-        "{width:.2g} K are missing.",
-        warm=sentence(name_of(warm)),
-        span_low=span.low,
-        cool=name_of(cool),
-        span_high=span.high,
-        width=-span.width,
-    )
-
-
-def _compromise_note(shortfalls: Sequence[Shortfall], at_c: float) -> str:
-    parts = [
-        say(
-            "{kelvin:.2g} K too {cold_or_warm} for {taxon}",
-            kelvin=abs(short.kelvin),
-            cold_or_warm=say("cold") if short.kelvin > 0 else say("warm"),
-            taxon=name_of(short.taxon),
-        )
-        + ("" if short.tolerated else say(", beyond what it tolerates"))
-        for short in sorted(shortfalls, key=lambda short: -abs(short.kelvin))
-        if short.kelvin
-    ]
-    return say(
-        "The best compromise, {degrees}, is {shortfalls}.", degrees=degrees(at_c), shortfalls="; ".join(parts)
-    )
-
-
-def _party_note(party: PartyChoice) -> str:
-    names = ", ".join(name_of(taxon) for taxon in party.taxa)
-    return say("{degrees} suits {names}.", degrees=degrees(party.choice.value_c), names=names)
-
-
-def _choice_notes(
-    choice: Choice, share: Sequence[Limit], swing_c: float, left_out: Sequence[Limit]
-) -> list[str]:
-    notes = []
-    if choice.cramped:
-        notes.append(
-            say(
-                "The common band is only {width:.2g} K wide, and the thermostat strays {swing_c:g} K "
-                "either way: the middle is the best it can do, a steadier thermostat would help.",
-                width=choice.span.width,
-                swing_c=swing_c,
-            )
-        )
-    if choice.off_step:
-        notes.append(
-            say("The dial has no mark inside the common band; set it between two marks by thermometer.")
-        )
-    if left_out:
-        plants = ", ".join(name_of(limit.taxon) for limit in left_out)
-        notes.append(say("The animals decide; it is not what {plants} would choose.", plants=plants))
-    for limit, end in ((_limiting(share, 0), "low"), (_limiting(share, 1), "high")):
-        if limit is not None and limit.band.origins <= 1:
-            notes.append(
-                say(
-                    "The {end} end rests on a single source for {taxon}.", end=end, taxon=name_of(limit.taxon)
-                )
-            )
-    return notes
-
-
-def _limiting(share: Sequence[Limit], side: int) -> Limit | None:
-    """Who sets the low (0) or the high (1) end."""
-    limit = max(share, key=lambda x: x.comfort.low) if side == 0 else min(share, key=lambda x: x.comfort.high)
-    return limit if isfinite(limit.comfort[side]) else None
-
-
-def _room_notes(found: Setpoint, plan: Plan) -> list[str]:
-    if found.value_c is None:
-        return []
-    notes = []
-    high, low = plan.room.high_c, plan.room.low_c
-    if high is not None and found.high_c is not None and high > found.high_c:
-        notes.append(
-            say(
-                "The room reaches {high:.3g} °C and a heater cannot cool: on such days the water is "
-                "above the {high_c:.3g} °C that {name} is comfortable in.",
-                high=high,
-                high_c=found.high_c,
-                name=_name(found.high_by),
-            )
-        )
-    elif high is not None and high > found.value_c + found.swing_c:
-        notes.append(
-            say(
-                "The room reaches {high:.3g} °C; the water follows it then, and that suits all of them.",
-                high=high,
-            )
-        )
-    if plan.heater is None and low is not None and found.low_c is not None:
-        if low < found.low_c:
-            notes.append(
-                say(
-                    "The water falls to the room's {low:.3g} °C, below the {low_c:.3g} °C that {name} is "
-                    "comfortable from.",
-                    low=low,
-                    low_c=found.low_c,
-                    name=_name(found.low_by),
-                )
-            )
-        else:
-            notes.append(say("As the room stands none is needed."))
-    return notes
-
-
-def _heater_notes(found: Setpoint, facts: Facts) -> list[str]:
-    """How the plan's own setpoint does, and the power that the answer takes against the power there is."""
-    if found.value_c is None:
-        return []
-    heater, notes = facts.plan.heater, []
-    if heater and heater.setpoint_c is not None:
-        low, high = found.low_c or -inf, found.high_c or inf
-        planned = heater.setpoint_c
-        if abs(planned - found.value_c) >= found.step_c / 2:
-            inside = low + found.swing_c <= planned <= high - found.swing_c
-            fit = say("suits all of them too") if inside else say("strays from the comfort that all share")
-            notes.append(say("The plan's own {degrees} {fit}.", degrees=degrees(planned), fit=fit))
-    need, cold = power_to_hold(facts, found.value_c), facts.plan.room.low_c
-    if need is None:
-        if cold is None:
-            notes.append(
-                say("How cold the room gets is not in the plan; with it the heater's power can be told.")
-            )
-    elif need.high < LEAST_HEATER_W:
-        if heater:
-            notes.append(
-                say("The room keeps the water at {value_c:.3g} °C or above by itself.", value_c=found.value_c)
-            )
-    else:
-        notes.append(_power_note(need, found.value_c, cold, heater))
-    return notes
-
-
-def _power_note(need: Interval, water_c: float, cold_c: float | None, heater: Heater | None) -> str:
-    held = say(
-        "Holding {water_c:.3g} °C in a room of {cold_c:.3g} °C takes about {need:.0f} W "
-        "({need_low:.0f} to {need_high:.0f})",
-        water_c=water_c,
-        cold_c=cold_c,
-        need=need.value,
-        need_low=need.low,
-        need_high=need.high,
-    )
-    if heater is None:
-        return say("{held}: choose a heater of that power or a little more.", held=held)
-    there = heater.power_w * heater.count
-    verdict = (
-        "enough"
-        if there >= need.high
-        else say("probably enough")
-        if there >= need.value
-        else say("too little")
-    )
-    return say("{held}; there are {there:.0f} W: {verdict}.", held=held, there=there, verdict=verdict)
 
 
 def setpoint_document(answer: Setpoint) -> dict[str, Any]:
@@ -461,16 +207,3 @@ def _shortfall_document(short: Shortfall) -> dict[str, Any]:
         "at_c": short.at_c,
         "tolerated": short.tolerated,
     }
-
-
-def fahrenheit(celsius: float) -> float:
-    return celsius * 9 / 5 + 32
-
-
-def degrees(celsius: float) -> str:
-    """``24 °C (75.2 °F)``"""
-    return f"{celsius:.3g} °C ({fahrenheit(celsius):.1f} °F)"
-
-
-def _name(taxon: Taxon | None) -> str:
-    return name_of(taxon) if taxon else "nobody"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import plain, span
-from stockcheck.facts.volume import WATER_LINE_STEP
+from stockcheck.facts.volume_steps import WATER_LINE_STEP
 from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.physics.structure import ENGINEER_MASS, FLOOR_A, SAFETY_FACTOR

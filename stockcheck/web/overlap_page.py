@@ -8,7 +8,8 @@ from urllib.parse import quote
 
 from datasette.utils.asgi import Response
 
-from stockcheck.advice.setpoint import Setpoint, setpoint_of_species
+from stockcheck.advice.setpoint import setpoint_of_species
+from stockcheck.advice.setpoint_model import Setpoint
 from stockcheck.report.pictures.fields import WATER_FIELDS
 from stockcheck.report.pictures.overlap import (
     Chart,

@@ -8,14 +8,14 @@ from rich.console import Group, RenderableType
 from rich.padding import Padding
 from rich.text import Text
 
-from stockcheck.advice.setpoint import degrees
+from stockcheck.advice.setpoint_model import degrees
 from stockcheck.language import say
 from stockcheck.report.terminal.page import columns, indented, page
 from stockcheck.report.wording import span_text
 from stockcheck.rules.bands import finite, name_of
 
 if TYPE_CHECKING:
-    from stockcheck.advice.setpoint import Setpoint
+    from stockcheck.advice.setpoint_model import Setpoint
 
 
 def setpoint_lines(answer: Setpoint, notes: tuple[str, ...]) -> Group:
