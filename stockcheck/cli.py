@@ -9,6 +9,7 @@ from __future__ import annotations
 import errno
 import os
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -229,7 +230,7 @@ def setpoint(
             step_c = parse_between(step, "temperature_difference", 0.05, 5)
         except UnitError as error:
             _fail(f"--swing or --step: {error}")
-        taxa = [_one_taxon(table, name) for name in subjects]
+        taxa = _taxa(table, subjects)
         answer = setpoint_of_species(taxa, prefer=prefer, swing_c=swing_c, step_c=step_c)
     if output == "json":
         _print_json(setpoint_document(answer))
@@ -244,18 +245,27 @@ def _looks_like_a_file(text: str) -> bool:
     return text.lower().endswith(".toml") or "/" in text or Path(text).is_file()
 
 
-def _one_taxon(table: Table, name: str) -> Any:
-    """The animal or plant of a name, or exit with what to write instead."""
+def _taxon(table: Table, name: str) -> Any:
+    """The animal or plant of a name, or the text of what to write instead."""
     matches = table.find(name)
     if len(matches) == 1:
         match = matches[0]
         return table.species(match.slug) if match.kind == "animal" else table.plant(match.slug)
     if matches:
         choices = ", ".join(f'"{match.scientific_name}"' for match in matches)
-        _fail(f'"{name}" fits several taxa. Write the one you mean: {choices}.')
+        return f'"{name}" fits several taxa. Write the one you mean: {choices}.'
     near = ", ".join(f'"{found}"' for found in table.nearest(name))
     hint = f"Nearest names: {near}." if near else "`stockcheck species` lists every name."
-    _fail(f'"{name}" is not in the table. {hint}')
+    return f'"{name}" is not in the table. {hint}'
+
+
+def _taxa(table: Table, names: Sequence[str]) -> list[Any]:
+    """The animals and plants of names, or exit with what to write instead of each that is none."""
+    found = [_taxon(table, name) for name in names]
+    faults = [taxon for taxon in found if isinstance(taxon, str)]
+    if faults:
+        _fail("\n".join(faults))
+    return found
 
 
 @main.command()
@@ -282,7 +292,7 @@ def species(
     """Show one taxon with its bands and sources, or list those that suit a water."""
     table = _open_table(database)
     if name is not None:
-        taxon = _one_taxon(table, name)
+        (taxon,) = _taxa(table, [name])
         if output == "json":
             from stockcheck.report.json import taxon_document
 

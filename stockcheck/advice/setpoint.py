@@ -46,8 +46,9 @@ def setpoint_of_species(
 ) -> Setpoint:
     """The setpoint for animals and plants by themselves.
 
-    The common comfort band, less the thermostat's swing at either end, is where the dial may stand; where the
-    plants would leave the animals no common band, the animals decide and the plants are ``left_out``.
+    The common comfort band, less the thermostat's swing at either end, is where the dial may stand; a band
+    narrower than the swing is none.  Where the plants would leave the animals no common band, the animals
+    decide and the plants are ``left_out``.
 
     Parameters
     ----------
@@ -62,7 +63,7 @@ def setpoint_of_species(
     found = limits(taxa, "temperature")
     known = {limit.taxon.slug for limit in found}
     unstated = tuple({t.slug: t for t in taxa if t.slug not in known}.values())
-    share, left_out = _sharing(found)
+    share, left_out = _sharing(found, swing_c)
     if not share:
         return _no_setpoint(found, unstated, prefer, swing_c, step_c)
     span = common([limit.comfort for limit in share])
@@ -94,8 +95,8 @@ def choose(span: Span, prefer: str = "cooler", swing_c: float = 0.5, step_c: flo
     cramped = high - low < 2 * swing_c
     start, end = ((low + high) / 2,) * 2 if cramped else (low + swing_c, high - swing_c)
     wanted = start + PREFERENCES[prefer] * (end - start)
-    for first, last in ((start, end), (low, high)):  # marks that leave room for the swing, then any
-        marks = _marks(first, last, step_c)
+    for spare in (swing_c, swing_c / 2, 0.0):  # marks that leave room for the swing, for half of it, then any
+        marks = _marks(low + spare, high - spare, step_c) if low + spare <= high - spare else []
         if marks:
             nearest = min(marks, key=lambda mark: (abs(mark - wanted), mark))
             return Choice(nearest, span, cramped)
@@ -108,20 +109,28 @@ def _marks(low: float, high: float, step: float) -> list[float]:
     return [min(max(round(mark * step, 6), low), high) for mark in range(first, last + 1)]
 
 
-def _sharing(found: Sequence[Limit]) -> tuple[list[Limit], list[Limit]]:
+def _shares(found: Sequence[Limit], swing_c: float) -> bool:
+    """Whether there is a common comfort that a thermostat can hold: as wide as its swing, or as wide as the
+    narrowest comfort of them all.
+    """
+    comforts = [limit.comfort for limit in found]
+    return common(comforts).width >= min([swing_c, *(comfort.width for comfort in comforts)])
+
+
+def _sharing(found: Sequence[Limit], swing_c: float) -> tuple[list[Limit], list[Limit]]:
     """Those that decide, and the plants left out because they leave the animals nothing."""
     if not found:
         return [], []
     animals = [limit for limit in found if not isinstance(limit.taxon, PlantSpecies)]
-    if not common([limit.comfort for limit in found]).empty:
+    if _shares(found, swing_c):
         return list(found), []
-    span = common([limit.comfort for limit in animals])
-    if not animals or span.empty:
+    if not animals or not _shares(animals, swing_c):
         return [], []
+    span = common([limit.comfort for limit in animals])
     plants = [limit for limit in found if isinstance(limit.taxon, PlantSpecies)]
     kept = list(animals)
     for plant in sorted(plants, key=lambda limit: -common([span, limit.comfort]).width):
-        if not common([*(limit.comfort for limit in kept), plant.comfort]).empty:
+        if _shares([*kept, plant], swing_c):
             kept.append(plant)
     return kept, [plant for plant in plants if plant not in kept]
 
@@ -143,7 +152,7 @@ def _no_setpoint(
             for party in _parties(found, swing_c, step_c)
         )
         notes = [
-            gap_note(found, span),
+            gap_note(found, span, swing_c),
             compromise_note(shortfalls, compromise),
             *map(party_note, groups[:4]),
         ]
@@ -164,9 +173,9 @@ def _no_setpoint(
 
 
 def _parties(found: Sequence[Limit], swing_c: float, step_c: float) -> list[Party]:
-    """The largest groups for which the dial has a mark that leaves room for the swing, then who fits none."""
+    """The largest groups for which the dial has a mark with half the swing to spare, then who fits none."""
     ends = [end for limit in found for end in limit.comfort if isfinite(end)]
-    shared = parties_at(found, _marks(min(ends), max(ends), step_c), swing_c)
+    shared = parties_at(found, _marks(min(ends), max(ends), step_c), swing_c / 2)
     placed = {limit.taxon.slug for party in shared for limit in party.members}
     return shared + [Party((limit,), limit.comfort) for limit in found if limit.taxon.slug not in placed]
 

@@ -18,9 +18,21 @@ from stockcheck.rules.wording import sentence
 LEAST_HEATER_W = 5.0
 
 
-def gap_note(found: Sequence[Limit], span: Span) -> str:
+def gap_note(found: Sequence[Limit], span: Span, swing_c: float) -> str:
+    """Who wants it how much warmer than whom, or how little room is left between them."""
     warm = next(limit.taxon for limit in found if limit.comfort.low == span.low)
     cool = next(limit.taxon for limit in found if limit.comfort.high == span.high)
+    if not span.empty:
+        return say(
+            "{warm} is comfortable from {span_low:.3g} °C, {cool} up to {span_high:.3g} °C: {width:.2g} K, "
+            "and the thermostat strays {swing_c:g} K either way.",
+            warm=sentence(name_of(warm)),
+            span_low=span.low,
+            cool=name_of(cool),
+            span_high=span.high,
+            width=span.width,
+            swing_c=swing_c,
+        )
     return say(
         "{warm} is comfortable from {span_low:.3g} °C, {cool} only up to {span_high:.3g} °C: "
         "{width:.2g} K are missing.",
@@ -44,6 +56,8 @@ def compromise_note(shortfalls: Sequence[Shortfall], at_c: float) -> str:
         for short in sorted(shortfalls, key=lambda short: -abs(short.kelvin))
         if short.kelvin
     ]
+    if not parts:
+        return say("The best compromise is {degrees}.", degrees=degrees(at_c))
     return say(
         "The best compromise, {degrees}, is {shortfalls}.", degrees=degrees(at_c), shortfalls="; ".join(parts)
     )
@@ -169,11 +183,12 @@ def _power_note(need: Interval, water_c: float, cold_c: float | None, heater: He
     if heater is None:
         return say("{held}: choose a heater of that power or a little more.", held=held)
     there = heater.power_w * heater.count
-    verdict = (
-        "enough"
-        if there >= need.high
-        else say("probably enough")
-        if there >= need.value
-        else say("too little")
-    )
+    if there >= need.high:
+        verdict = say("enough")
+    elif there >= need.value:
+        verdict = say("probably enough")
+    elif there >= need.low:
+        verdict = say("perhaps just enough, with nothing to spare")
+    else:
+        verdict = say("too little")
     return say("{held}; there are {there:.0f} W: {verdict}.", held=held, there=there, verdict=verdict)

@@ -16,6 +16,8 @@ from stockcheck.plan.faults import Fault, PlanError, located
 from stockcheck.plan.model import Animals, Plan, Plants
 from stockcheck.table.read import Table
 
+#: An animal stated longer than this many times its kind's usual adult length is a slip of the pen.
+LONGEST_BEYOND_ADULT = 2.0
 #: Each may read what the earlier ones put into ``facts.figures``.
 _FIGURES: tuple[Callable[[Facts, Table], dict[str, Figure]], ...] = (
     waste_figures,
@@ -37,13 +39,15 @@ def build_facts(plan: Plan, table: Table) -> Facts:
     ------
     PlanError
         Where a species, plant or material is not in the table, or a name fits several taxa, all at once;
-        where bed and stones fill the tank.
+        where an animal is said to be longer than its kind grows; where bed and stones fill the tank.
     """
     animals, plants, faults = _look_up_all(plan, table)
     if faults:
         raise PlanError(faults)
     groups = [group_of(entry, table.species(slug)) for entry, slug in animals]
     plantings = [Planting(entry, table.plant(slug)) for entry, slug in plants]
+    if too_long := [fault for group in groups if (fault := _too_long(plan, group))]:
+        raise PlanError(located(too_long, plan.text))
     figures = volume_figures(plan, table)
     if too_much := overfull(plan, table, figures):
         raise PlanError(located([too_much], plan.text))
@@ -60,6 +64,25 @@ def build_facts(plan: Plan, table: Table) -> Facts:
     for compute in _FIGURES:
         facts.figures.update(compute(facts, table))
     return facts
+
+
+def _too_long(plan: Plan, group: Group) -> Fault | None:
+    """The fault of an animal that is far longer than its kind grows."""
+    stated, adult = group.entry.length_mm, group.length_mm
+    if not stated or adult is None or stated <= LONGEST_BEYOND_ADULT * adult.value:
+        return None
+    return Fault(
+        plan.path,
+        None,
+        f"{group.entry.where}.length",
+        say(
+            "{stated:.3g} cm is far longer than {name} grows ({adult:.3g} cm)",
+            stated=stated / 10,
+            name=group.species.common_name or group.species.scientific_name,
+            adult=adult.value / 10,
+        ),
+        say("length is that of one animal today."),
+    )
 
 
 def _look_up_all(

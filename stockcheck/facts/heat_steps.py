@@ -43,10 +43,12 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
         "Wh/K",
         HEAT_CAPACITY.source,
     )
-    from_to = say("from {water_c:g} °C with {capacity:.0f} Wh/K", water_c=setting.water_c, capacity=capacity)
+    from_to = say(
+        "from {water_c:.3g} °C with {capacity:.0f} Wh/K", water_c=setting.water_c, capacity=capacity
+    )
     if setting.cold_c is not None:
         total = setting.power_w * setting.heaters
-        where = say("in a room of {cold_c:g} °C", cold_c=setting.cold_c)
+        where = say("in a room of {cold_c:.3g} °C", cold_c=setting.cold_c)
         steps["heater_power_w"] = _loss_steps(setting, x, setting.cold_c)
         steps["full_power_temperature_c"] = [
             _line(
@@ -76,7 +78,7 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
             ),
         ]
     if setting.warm_c is not None:
-        where = say("in a room of {warm_c:g} °C", warm_c=setting.warm_c)
+        where = say("in a room of {warm_c:.3g} °C", warm_c=setting.warm_c)
         one, half = (
             say("loss = {power_w:g} W {where}", power_w=setting.power_w, where=where),
             say("loss = {power_w:g} W {where}", power_w=setting.power_w / 2, where=where),

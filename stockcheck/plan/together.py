@@ -137,7 +137,7 @@ def _animals(plan: Plan, document: Mapping[str, Any]) -> Iterator[Conflict]:
                 say("Write how many, or take the entry out."),
             )
     cover = sum(plants.cover for plants in plan.plants)
-    if cover > 3:
+    if cover > 2:
         yield (
             "plants",
             say("the plants cover {cover:.0%} of the floor", cover=cover),

@@ -20,13 +20,12 @@ HOT_SAFE = Constant(7.0, "mg/L", f"{_PRACTICE}: puts the guideline of 5 mg/L whe
 OUTAGE_HOLDS = Constant(3.0, "h", f"{_PRACTICE}: most power cuts are shorter")
 OUTAGE_SAFE = Constant(12.0, "h", f"{_PRACTICE}: a night's sleep and some")
 AIR_GAP = Constant(2.0, "cm", f"{_PRACTICE}: room for a labyrinth fish to come up and gulp")
-_STEPS = say(
-    "ripples pass {ripple:.1f} times and a well stirred surface {strong:.1f} times what still water does",
-    ripple=RIPPLE / STILL,
-    strong=STRONG / STILL,
+_AIR_STONE = say(
+    "Run an air stone through the night; keep a drip loop in the air pump's lead and a check valve in its "
+    "hose."
 )
 _MORE_AIR = say(
-    "Let the filter's outlet break the surface, or run an air stone through the night; keep "
+    "Let the filter's outlet break the surface well, or run an air stone through the night; keep "
     "a drip loop in the air pump's lead and a check valve in its hose."
 )
 
@@ -269,19 +268,23 @@ def _more_exchange(facts: Facts) -> str:
     needed = uptake / spare / passed
     moved = facts.plan.filter.surface if facts.plan.filter else "still"
     gain = STRONG / {"still": STILL, "ripple": RIPPLE, "strong": STRONG}[moved]
+    advice = _AIR_STONE if moved == "strong" else _MORE_AIR
     if needed <= gain:
         more = (
             say("a little more exchange than")
             if needed < 1.1
             else say("{needed:.1f} times the exchange of", needed=needed)
         )
-        return say("{more_air} It takes {more} now; {steps}.", more_air=_MORE_AIR, more=more, steps=_STEPS)
+        told = say("{advice} It takes {more} now.", advice=advice, more=more)
+        if moved != "strong":
+            told += say(" A well stirred surface passes {gain:.1f} times as much as this one.", gain=gain)
+        return told
     grams = sum(group.mass_g.value * group.count for group in facts.groups if group.mass_g)
     return say(
         "It takes {needed} times the exchange of now: stir the surface well, and even then it "
-        "bears about {bears} g of these {grams} g of animals. {more_air}",
+        "bears about {bears} g of these {grams} g of animals. {advice}",
         needed=plain(needed),
         bears=plain(grams * gain / needed),
         grams=plain(grams),
-        more_air=_MORE_AIR,
+        advice=advice,
     )

@@ -53,7 +53,10 @@ def ph_stability(facts: Facts) -> Iterator[Finding]:
         headroom = max(headroom, WATCH)
     weeks = facts.figures.get("kh_weeks_without_change")
     lasts = (
-        say(" Without a change the tank's KH lasts {weeks} weeks.", weeks=plain(weeks.interval.value))
+        say(
+            " What the tank has today would last {weeks} weeks without a change.",
+            weeks=plain(weeks.interval.value),
+        )
         if weeks
         else ""
     )
@@ -61,8 +64,9 @@ def ph_stability(facts: Facts) -> Iterator[Finding]:
         "water/pH-stability",
         level_of(headroom),
         say(
-            "By the end of each {every_days:g} days carbonate hardness is down to {interval}: little "
-            "holds the pH.{lasts}",
+            "In the long run carbonate hardness falls to {interval} before each change of {share:.0%} every "
+            "{every_days:g} days: little holds the pH.{lasts}",
+            share=facts.plan.routine.water_change,
             every_days=facts.plan.routine.every_days,
             interval=span(figure.interval, "dKH"),
             lasts=lasts,

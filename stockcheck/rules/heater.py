@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import ceil
 
 from stockcheck.facts.heat import tolerated
@@ -11,6 +12,8 @@ from stockcheck.facts.model import Facts
 from stockcheck.facts.plain import duration, plain, span
 from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
+from stockcheck.rules.bands import limits
+from stockcheck.rules.comfort import TEMPERATURE, headroom_low
 from stockcheck.rules.core import CLEAR, WATCH, Finding, headroom_between, level_of, rule
 
 _PRACTICE = "common practice, no source"
@@ -74,12 +77,16 @@ def heater_power(facts: Facts) -> Iterator[Finding]:
     held, edge = facts.figures["full_power_temperature_c"].interval, tolerated(facts).low_c
     bearable = edge is None or held.value >= edge
     headroom = max(headroom, 50.0 if bearable else 1.0)
+    animals = limits([group.species for group in facts.groups], TEMPERATURE.name)
+    if animals:  # a cold spell, as a hot one, is shorter than a life
+        spell = replace(TEMPERATURE, grace=TEMPERATURE.grace + 2.0)
+        headroom = min(headroom, *(headroom_low(limit, spell, held.value) for limit in animals))
     yield Finding(
         "water/heater-power",
         level_of(headroom),
         say(
-            "{power} W of heater hold {held:.1f} °C in the coldest room ({low_c:g} °C); holding "
-            "{temperature_c:g} °C takes {needed}.",
+            "{power} W of heater hold {held:.1f} °C in the coldest room ({low_c:.3g} °C); holding "
+            "{temperature_c:.3g} °C takes {needed}.",
             power=plain(power),
             held=held.value,
             low_c=facts.plan.room.low_c,

@@ -13,6 +13,8 @@ from stockcheck.physics.structure import ENGINEER_MASS, FLOOR_A, SAFETY_FACTOR
 from stockcheck.rules.core import CLEAR, NO_STOP, WATCH, Finding, headroom_between, level_of, rule
 
 _PRACTICE = "common practice, no source"
+#: Computed strength that is used up: a pane that breaks where it is not better than the formula.
+GLASS_BREAKS = Constant(1.0, "1", "definition of the safety factor")
 #: Share of the tank that bed and stones leave: where it just holds, and where there is plenty.
 JUST_OPEN = Constant(1 / 3, "1", _PRACTICE)
 PLENTY_OPEN = Constant(0.5, "1", _PRACTICE)
@@ -94,10 +96,12 @@ def glass(facts: Facts) -> Iterator[Finding]:
     factor, stated = facts.figures.get("glass_safety_factor"), facts.plan.tank.glass_mm
     if factor is None or stated is None:
         return
-    thin = factor.interval.value < SAFETY_FACTOR
+    headroom = headroom_between(factor.interval.value, GLASS_BREAKS, SAFETY_FACTOR / 2, SAFETY_FACTOR)
+    if factor.interval.value < SAFETY_FACTOR:
+        headroom = min(headroom, WATCH)
     yield Finding(
         "room/glass",
-        "watch" if thin else "clear",
+        level_of(headroom),
         say(
             "Panes of {stated:g} mm have a safety factor of about {factor} under this water; "
             "{safety_factor:g} is usual, and that with a braced rim.",
@@ -106,11 +110,11 @@ def glass(facts: Facts) -> Iterator[Finding]:
             safety_factor=SAFETY_FACTOR,
         ),
         say(
-            "Check the thickness with a rule. If it is right, ask the maker what it may be filled to "
-            "before you fill it."
+            "Do not fill it before that is settled: check the thickness with a rule, and if it is right ask "
+            "the maker what it may be filled to."
         ),
         grade="C",
-        headroom=WATCH if thin else CLEAR,
+        headroom=headroom,
     )
 
 

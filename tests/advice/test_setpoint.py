@@ -52,7 +52,7 @@ def test_the_setpoint_lies_in_every_comfort_band(
     taxa = [animal(guppy, f"s{i}", low, high) for i, (low, high) in enumerate(bands)]
     answer = setpoint_of_species(taxa, prefer, swing, step)
     low, high = max(b[0] for b in bands), min(b[1] for b in bands)
-    if low > high:
+    if high - low < min([swing, *(b[1] - b[0] for b in bands)]):
         assert answer.value_c is None
         assert len(answer.shortfalls) == len(taxa)
         return
@@ -113,6 +113,15 @@ def test_a_narrow_band_is_said_to_be_one(guppy: Species) -> None:
     assert any("0.5 K wide" in note for note in answer.notes)
 
 
+def test_a_band_narrower_than_the_swing_is_none(table: Table) -> None:
+    """Neon tetra to 26 and discus from 26 degC share a line, which no thermostat keeps to."""
+    answer = setpoint_of_species(
+        [table.species("paracheirodon-innesi"), table.species("symphysodon-aequifasciatus")]
+    )
+    assert answer.value_c is None and len(answer.parties) == 2
+    assert "0 K, and the thermostat strays 0.5 K either way" in answer.notes[0]
+
+
 def test_plants_yield_to_animals(guppy: Species, moss: PlantSpecies) -> None:
     cool = replace(moss, bands={"temperature": band(10, 18)})
     answer = setpoint_of_species([animal(guppy, "a", 22, 26), cool])
@@ -148,7 +157,7 @@ def test_goldfish_with_discus_find_no_common_band(table: Table) -> None:
 
 
 @given(many, st.sampled_from([0.25, 0.5, 1.0]), st.sampled_from([0.5, 1.0]))
-def test_every_group_gets_a_mark_of_the_dial_with_room_for_the_swing(
+def test_every_group_gets_a_mark_of_the_dial_with_room_to_swing(
     guppy: Species, bands: list[tuple[float, float]], swing: float, step: float
 ) -> None:
     taxa = [animal(guppy, f"s{i}", low, high) for i, (low, high) in enumerate(bands)]
@@ -162,7 +171,7 @@ def test_every_group_gets_a_mark_of_the_dial_with_room_for_the_swing(
             assert value / step == pytest.approx(round(value / step), abs=1e-6)
             for taxon in party.taxa:
                 low, high = bands[int(taxon.slug[1:])]
-                assert low + swing - 1e-6 <= value <= high - swing + 1e-6
+                assert low + swing / 2 - 1e-6 <= value <= high - swing / 2 + 1e-6
 
 
 def test_a_tenth_of_a_degree_in_common_is_no_group(table: Table) -> None:

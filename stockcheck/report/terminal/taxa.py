@@ -143,12 +143,12 @@ def print_suited(found: list[Suited], water: dict[str, float], width: int | None
         )
         comfortable, tolerant, unknown = (sum(suited.fit == fit for suited in found) for fit in FITS)
         summary = say(
-            "At {asked} {comfortable} taxa are comfortable and {tolerant} more tolerate it",
+            "Comfortable at {asked}: {comfortable}; {tolerant} more tolerate it",
             asked=asked,
             comfortable=comfortable,
             tolerant=tolerant,
         )
-        summary += f"; for {unknown} no source says." if unknown else "."
+        summary += say("; of {unknown} no source says.", unknown=unknown) if unknown else "."
         out.print(Text(summary if water else say("{found} taxa", found=len(found)), style="bold"))
         grid = columns()
         for suited in found:

@@ -91,7 +91,7 @@ def _young(facts: Facts, keeping: Keeping, mothers: int) -> Finding:
     message = say(
         "{mothers} will have young{carried}: some {value:.0f} a month that live ({low:.0f} to "
         "{high:.0f}); {eaters}. {if_none_leave}",
-        mothers=some(mothers, species, "female"),
+        mothers=_mothers(keeping, mothers),
         carried=carried,
         value=value,
         low=low,
@@ -117,6 +117,14 @@ def _young(facts: Facts, keeping: Keeping, mothers: int) -> Finding:
         (GUPPY_BROOD, GUPPY_INTERVAL, REZNICK),
         WATCH,
     )
+
+
+def _mothers(keeping: Keeping, mothers: int) -> str:
+    """The females; those that the plan does not sex as a guess."""
+    told = some(mothers, keeping.species, "female")
+    if not keeping.unsexed:
+        return told
+    return say("{females} (if half of the unsexed are female)", females=told)
 
 
 def _eaters(facts: Facts, keeping: Keeping) -> str:

@@ -50,6 +50,8 @@ GROUP_SHARE = Constant(0.5, "1", PRACTICE, 0.3, 0.8)
 FLOOR_LEAST = Constant(0.5, "1", OLDFIELD)
 FLOOR_MOST = Constant(2.0, "1", PRACTICE)
 #: In a crowd nobody gets to hold a territory, so less floor makes it no worse.
+FLOOR_CRAMMED = Constant(8.0, "times less floor than wanted", PRACTICE)
+FLOOR_CRAMMED_POWER = Constant(0.5, "1", PRACTICE)
 FLOOR_CROWDED = Constant(1.0, "1", PRACTICE)
 
 #: Attacks behind dense cover for each attack in open view; "some" cover stands half way between.
@@ -261,7 +263,10 @@ def _floor(rivals: Rivals) -> list[Part]:
     wanted = floor_wanted(rivals.trait, rivals.body_cm, rivals.sharing)
     there = rivals.floor_cm2 / rivals.count
     most = FLOOR_CROWDED if rivals.crowding else FLOOR_MOST
-    factor = _bounded(wanted.value / there, FLOOR_LEAST, most, wanted.high / wanted.value)
+    short = wanted.value / there
+    factor = _bounded(short, FLOOR_LEAST, most, wanted.high / wanted.value)
+    if short > FLOOR_CRAMMED:  # dilution in a crowd ends where nobody can get out of anybody's way
+        factor = factor.scaled(float((short / FLOOR_CRAMMED) ** FLOOR_CRAMMED_POWER))
 
     def why() -> str:
         return say("{there:.0f} cm2 of floor each, {wanted:.0f} wanted", there=there, wanted=wanted.value)

@@ -43,6 +43,10 @@ JUST_HOLDS = Constant(1.0, "1", _PRACTICE)
 PACKED = Constant(4.0, "1", _PRACTICE)
 
 
+#: Animals that a tank is measured by; the others walk.
+_SWIMMERS = ("fish", "amphibian")
+
+
 @rule(
     "room/tank-size",
     trips="""
@@ -69,12 +73,15 @@ def tank_size(facts: Facts) -> Iterator[Finding]:
     Limits.  Stated minimum tanks are habits, not measurements, those of large fish often speak of juveniles,
     and volumes assume a group; 15 % less than the least stated still holds, and volume alone is never a stop.
     """
-    for group in _once(facts):
+    groups = _once(facts)
+    swimmers = [group for group in groups if group.species.kind in _SWIMMERS]
+    if facts.length_cm is None and swimmers:
+        yield _no_length(swimmers)
+    for group in groups:
         measures = list(_size_measures(facts, group))
         if not measures:
-            if facts.length_cm is None and facts.figures.get("gross_volume_l") is None:
-                return
-            yield _no_size(group)
+            if facts.length_cm is not None:
+                yield _no_size(group)
             continue
         headroom, message, band, wanted = min(measures, key=lambda measure: measure[0])
         yield Finding(
@@ -119,7 +126,7 @@ def turning(facts: Facts) -> Iterator[Finding]:
         return
     for group in _once(facts):
         length = _length_cm(group)
-        if length is None or group.species.kind not in ("fish", "amphibian"):
+        if length is None or group.species.kind not in _SWIMMERS:
             continue
         bend = EEL_BENDS if group.species.body_shape == "eel-like" else 1.0
         headroom = headroom_between(width / (length * bend), CANNOT_TURN, JUST_TURNS, TURNS_AT_EASE)
@@ -203,14 +210,16 @@ def _size_measures(facts: Facts, group: Group) -> Iterator[tuple[float, str, Ban
                 stated,
                 say("{usual:.0f} cm of length", usual=usual),
             )
-    gross, volume = facts.figures.get("gross_volume_l"), species.band("min_tank_volume")
-    if gross is not None and volume is not None:
+    bare, net = facts.figures.get("gross_volume_l"), facts.figures.get("net_volume_l")
+    there, volume = bare or net, species.band("min_tank_volume")
+    if there is not None and volume is not None:
         least, usual = _demand(volume)
         if least is not None and usual is not None:
-            have = gross.interval.value
+            have = there.interval.value
+            holds = say("The bare box holds {have:.0f} L", have=have)
             message = say(
-                "The bare box holds {have:.0f} L; for {species} keepers ask for {from_to} L.",
-                have=have,
+                "{holds}; for {species} keepers ask for {from_to} L.",
+                holds=holds if bare else say("There are {have:.0f} L of water", have=have),
                 species=names_of(species),
                 from_to=_from_to(least, usual),
             )
@@ -237,8 +246,21 @@ def _fitted_demand(group: Group) -> tuple[float | None, float | None]:
     return usual * DEMAND_AT_1_CM.low / DEMAND_AT_1_CM, usual
 
 
+def _no_length(groups: Sequence[Group]) -> Finding:
+    return Finding(
+        "room/tank-size",
+        "unknown",
+        say(
+            "Whether {species} have room enough depends on the tank's length.",
+            species=listed([names_of(group.species) for group in groups]),
+        ),
+        say("State the tank's length, width and height."),
+        tuple(group.species.slug for group in groups),
+    )
+
+
 def _no_size(group: Group) -> Finding:
-    if group.species.kind not in ("fish", "amphibian"):
+    if group.species.kind not in _SWIMMERS:
         return Finding("room/tank-size", "clear", "")
     return Finding(
         "room/tank-size",
@@ -256,16 +278,20 @@ def _space(groups: Sequence[Group], wanted: float, there: float, unit: str) -> F
     headroom = max(NO_STOP, headroom_between(wanted / there, PACKED, JUST_HOLDS, AT_EASE))
     level = level_of(headroom)
     animals = listed([some(group.count, group.species) for group in groups])
+    numbers = {"animals": animals, "wanted": wanted, "unit": unit, "there": there}
+    if sum(group.count for group in groups) == 1:
+        message = say(
+            "Grown, {animals} wants {wanted:.0f} {unit} to itself; there are {there:.0f}.", **numbers
+        )
+    else:
+        message = say(
+            "Grown, {animals} together want {wanted:.0f} {unit} to themselves; there are {there:.0f}.",
+            **numbers,
+        )
     return Finding(
         "room/swimming-space",
         level,
-        say(
-            "Grown, {animals} together want {wanted:.0f} {unit} to themselves; there are {there:.0f}.",
-            animals=animals,
-            wanted=wanted,
-            unit=unit,
-            there=there,
-        ),
+        message,
         say(
             "Keep fewer of them, or take a tank with {wanted:.0f} {unit}.", wanted=wanted / AT_EASE, unit=unit
         ),

@@ -1,5 +1,5 @@
 """The water axis: every animal's and plant's bands against the plan's own water, and against one another."""
 
-from stockcheck.rules.water import gaps, suits
+from stockcheck.rules.water import gaps, suits, tap
 
-__all__ = ["gaps", "suits"]
+__all__ = ["gaps", "suits", "tap"]

@@ -129,7 +129,7 @@ def kh(facts: Facts) -> Iterator[Finding]:
     Limits.  It rests on single sources nearly everywhere: this rule asks to keep an eye on it and no more.
     """
     for finding_ in _own_water("water/KH", facts, KH, own_hardness(facts, "KH_dkh")):
-        told = f"{finding_.message} {kh_known(facts)}" if finding_.message else ""
+        told = f"{finding_.message} {kh_known(facts)}".rstrip() if finding_.message else ""
         yield replace(finding_, message=told)
 
 
@@ -164,10 +164,13 @@ def together(facts: Facts) -> Iterator[Finding]:
     Limits.  Plants do not count here: one that wilts is replaced.
     """
     animals: list[Taxon] = [group.species for group in facts.groups]
-    for field in (TEMPERATURE, PH, GH):
+    own = {TEMPERATURE: own_temperature(facts), PH: own_ph(facts), GH: own_hardness(facts, "GH_dgh")}
+    for field, known in own.items():
         found = limits(animals, field.name)
         if len(found) > 1:
-            yield _together(found, field)
+            finding_ = _together(found, field)
+            if known is not None or finding_.level != "clear":  # a water that nobody measured has no headroom
+                yield finding_
 
 
 @rule(

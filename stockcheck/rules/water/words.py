@@ -30,7 +30,7 @@ def off_band(
     value = own.low if too == "low" else own.high
     worst = min(headroom for headroom, _ in hit)
     word = {"low": {"temperature": "cool"}, "high": {"temperature": "warm"}}[too].get(field.name, too)
-    stated, where = sentence(_stated(field, own, value)), _where(hurt, value)
+    stated, where = sentence(_stated(field, own, value)), _where(hurt, value, level_of(worst))
     message = say(
         "{stated} is too {word} for {with_spans}: {where}.",
         stated=stated,
@@ -47,14 +47,14 @@ def off_band(
     return finding(name, worst, message, remedy, hurt)
 
 
-def _where(hurt: Sequence[Limit], value: float) -> str:
+def _where(hurt: Sequence[Limit], value: float, level: str) -> str:
     """How far out a value is, as well as each band is known; by name where it is not the same for all."""
     ways: dict[str, list[str]] = {}
     for limit in hurt:
         if limit.band.origins <= 1:
             way = say("outside what the one source states")
         elif limit.tolerance.beyond(value) > 0:
-            way = say("outside what is tolerated")
+            way = say("just past what is tolerated") if level == "watch" else say("outside what is tolerated")
         else:
             way = say("outside comfort")
         ways.setdefault(way, []).append(name_of(limit.taxon))
@@ -99,6 +99,14 @@ def _remedy(facts: Facts, field: Field, own: Own, too: str, hurt: Sequence[Limit
     if field.name == "temperature":
         return _temperature_remedy(facts, own, too, wanted)
     if field in (GH, KH):
+        tap = facts.plan.tap.GH_dgh if field is GH else facts.plan.tap.KH_dkh
+        added = value if tap is None or own.origin == TARGET else tap
+        if facts.plan.routine.water_change and (value < wanted <= added or added <= wanted < value):
+            return say(
+                "Changes with the tap's own {added:.3g} {unit} bring it there by themselves.",
+                added=added,
+                unit=field.unit,
+            )
         if too == "low":
             minerals = (
                 say("a calcium and magnesium salt mix") if field is GH else say("bicarbonate or coral sand")
@@ -109,9 +117,9 @@ def _remedy(facts: Facts, field: Field, own: Own, too: str, hurt: Sequence[Limit
                 unit=field.unit,
                 minerals=minerals,
             )
-        if wanted <= 0 or value <= 0:
+        pure = pure_share(added, wanted)
+        if pure is None:
             return say("Use rain or reverse-osmosis water.")
-        pure = 1 - wanted / value
         return say(
             "Mix {pure:.0%} of rain or reverse-osmosis water into the change water to come down to "
             "{wanted:.3g} {unit}.",
@@ -131,6 +139,36 @@ def _remedy(facts: Facts, field: Field, own: Own, too: str, hurt: Sequence[Limit
     )
 
 
+def pure_share(added: float, wanted: float) -> float | None:
+    """Share of pure water in the change water that brings its hardness down; ``None`` where all must be."""
+    return 1 - wanted / added if 0 < wanted < added else None
+
+
+def drifted(
+    field: Field,
+    now: float,
+    added: float,
+    changes: int,
+    every_days: float,
+    too: str,
+    hurt: Sequence[Limit],
+    level: str,
+) -> str:
+    """Where water changes take the tank, how soon, and whom that does not suit."""
+    return say(
+        "Water changes bring the tank's {field_name} from {now:.3g} to about {added}, that of the added "
+        "water, within {changes} changes ({days:.0f} days): too {too} for {with_spans}, {where}.",
+        now=now,
+        added=f"{added:.3g} {field.unit}".rstrip(),
+        field_name=field.name,
+        changes=changes,
+        days=changes * every_days,
+        too=say("low") if too == "low" else say("high"),
+        with_spans=with_spans(hurt, field),
+        where=_where(hurt, added, level),
+    )
+
+
 def _temperature_remedy(facts: Facts, own: Own, too: str, wanted: float) -> str:
     if own.origin == ROOM:
         if too == "low":
@@ -147,7 +185,7 @@ def _temperature_remedy(facts: Facts, own: Own, too: str, wanted: float) -> str:
         return say(
             "Set the heater between {low:.3g} and {high:.3g} °C, by 1 K a day at most.", low=low, high=high
         )
-    return say("No setting suits all; see which of them share a band with: stockcheck setpoint PLAN.")
+    return say("No setting suits all: the setpoint's own paragraph says which of them share a band.")
 
 
 def clear(name: str, scored: Sequence[tuple[float, Limit]]) -> Iterator[Finding]:
@@ -177,6 +215,8 @@ def kh_known(facts: Facts) -> str:
     """For how many of the plan's animals and plants any source states a KH."""
     taxa: list[Taxon] = [*(g.species for g in facts.groups), *(p.species for p in facts.plantings)]
     known, count = len(limits(taxa, KH.name)), len({taxon.slug for taxon in taxa})
+    if count == 1:
+        return "" if known else say("No source in the table states a KH for it.")
     if known == 0:
         return say("No source in the table states a KH for any of the {count} kinds here.", count=count)
     return say("Sources state a KH for {known} of the {count} kinds here.", known=known, count=count)
