@@ -31,11 +31,16 @@ RESTLESS_UNDER = Constant(0.6, "1", PRACTICE)
 FLOWS = ("still", "gentle", "moderate", "strong")
 
 
+#: Tempers that do not answer an attack; a territorial animal does, unless it is this much smaller.
+_MEEK = ("peaceful", "boisterous")
+STANDS_ITS_GROUND = Constant(0.8, "1", PRACTICE)
+
+
 def bullied(actor: Side, target: Side, where: Place) -> Encounter | None:
     """An aggressive animal beside one that does not answer back."""
     del where
     bully, meek = actor.species, target.species
-    if bully.temperament != "aggressive" or meek.temperament not in ("peaceful", "boisterous"):
+    if bully.temperament != "aggressive" or meek.temperament not in (*_MEEK, "territorial"):
         return None
     if meek.kind not in ("fish", "amphibian") or bully.kind != "fish":
         return None
@@ -43,6 +48,8 @@ def bullied(actor: Side, target: Side, where: Place) -> Encounter | None:
     if not layers or actor.largest_mm is None or target.smallest_mm is None:
         return None
     ratio = target.smallest_mm / actor.largest_mm
+    if meek.temperament not in _MEEK and ratio > STANDS_ITS_GROUND:
+        return None
     headroom = max(headroom_between(ratio, BULLY_STOP, BULLY_HOLDS, BULLY_SAFE), NO_STOP)
     grade = grade_of((bully, "temperament"))
     message = say(
