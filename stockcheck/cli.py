@@ -425,6 +425,8 @@ def build(
     from stockcheck.table.package import BuildError
 
     source, target = data or data_dir(), database or database_path()
+    if old is not None and not _is_table(old):
+        _fail(f"--diff: {old} is no species table of this version; name the one from before the change.")
     with TemporaryDirectory() as spare:
         before = _kept(old, target, Path(spare)) if old else None
         try:
@@ -442,6 +444,16 @@ def build(
         _export(source, target, folder)
 
 
+def _is_table(path: Path) -> bool:
+    from stockcheck.table.read import Table, TableError
+
+    try:
+        Table.open(path).close()
+    except TableError:
+        return False
+    return True
+
+
 def _kept(old: Path, target: Path, spare: Path) -> Path:
     """The older table, set aside first where the build is about to replace that very file."""
     import shutil
@@ -454,12 +466,13 @@ def _kept(old: Path, target: Path, spare: Path) -> Path:
 def _export(data: Path, database: Path, folder: Path) -> None:
     import shutil
 
-    from stockcheck.table.export import export_darwin_core, export_package
+    from stockcheck.table.export import export_darwin_core, export_notices, export_package
     from stockcheck.table.package import BuildError
 
     try:
         folder.mkdir(parents=True, exist_ok=True)
         shutil.copyfile(database, folder / "stockcheck.db")
+        export_notices(data, database, folder)
         export_package(data, database, folder / "stockcheck-data-package.zip")
         export_darwin_core(data, database, folder / "stockcheck-darwin-core-archive.zip")
     except OSError as error:

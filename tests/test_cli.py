@@ -231,7 +231,11 @@ def test_the_table_can_be_passed_on(run, tmp_path: Path) -> None:  # type: ignor
     result = run("build", "--output", str(tmp_path / "new.db"), "--export", str(tmp_path / "out"))
     assert result.exit_code == 0, result.output
     names = {path.name for path in (tmp_path / "out").iterdir()}
-    assert names == {"stockcheck.db", "stockcheck-data-package.zip", "stockcheck-darwin-core-archive.zip"}
+    archives = {"stockcheck-data-package.zip", "stockcheck-darwin-core-archive.zip"}
+    assert names == {"stockcheck.db", "LICENCE.txt", "CITATION.txt", *archives}
+    with sqlite3.connect(tmp_path / "out" / "stockcheck.db") as database:
+        (licence, citation) = database.execute("SELECT licence, citation FROM build_stamp").fetchone()
+    assert "CC BY 4.0" in licence and "stockcheck contributors" in citation
     with zipfile.ZipFile(tmp_path / "out" / "stockcheck-darwin-core-archive.zip") as archive:
         assert "meta.xml" in archive.namelist()
 

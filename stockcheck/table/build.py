@@ -265,6 +265,8 @@ def _write_descriptions(db: Database, package: dict[str, Any], summary: BuildSum
             "plants": summary.plants,
             "figures": summary.figures,
             "bands": summary.bands,
+            "licence": "CC BY 4.0, https://creativecommons.org/licenses/by/4.0/",
+            "citation": f"stockcheck contributors. {package['title']}. Version {package['version']}.",
         },
         pk="dataHash",
     )

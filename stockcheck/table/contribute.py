@@ -10,7 +10,7 @@ from typing import Any
 
 from stockcheck.table.consensus import CURATOR
 from stockcheck.table.names import name_key
-from stockcheck.table.package import BuildError, read_package, read_rows
+from stockcheck.table.package import BuildError, Row, read_package, read_rows
 
 #: The unit of each field.
 UNITS = {
@@ -61,8 +61,15 @@ def find_slug(data: Path, name: str) -> str:
     found = sorted({str(row["slug"]) for row in rows if name_key(str(row["name"])) == key})
     if len(found) != 1:
         several = f"{name!r} may be {' or '.join(found)}: say which"
-        raise BuildError(several if found else f"no taxon is called {name!r}")
+        raise BuildError(several if found else _no_such(name, rows))
     return found[0]
+
+
+def _no_such(name: str, rows: list[Row]) -> str:
+    """That no taxon has the name, with those whose names end or begin with it."""
+    key = name_key(name)
+    near = sorted({str(row["slug"]) for row in rows if f" {key} " in f" {name_key(str(row['name']))} "})
+    return f"no taxon is called {name!r}" + (f"; did you mean {', '.join(near)}?" if near else "")
 
 
 def _resources(data: Path) -> dict[str, dict[str, Any]]:

@@ -9,7 +9,7 @@ import csv
 import io
 import os
 import zipfile
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape, quoteattr
@@ -28,8 +28,8 @@ _EPOCH = (1980, 1, 1, 0, 0, 0)
 _DWC = "http://rs.tdwg.org/dwc/terms/"
 _DWC_TEXT = "http://rs.tdwg.org/dwc/text/"
 _NAME_CODES = {"plant": "ICN"}
-_CORE = ("taxonID", "scientificName", "taxonRank", "family", "kingdom", "nomenclaturalCode", "vernacularName",
-         "taxonRemarks")  # fmt: skip
+_CORE = ("taxonID", "scientificName", "taxonRank", "taxonomicStatus", "acceptedNameUsageID", "family",
+         "kingdom", "nomenclaturalCode", "vernacularName", "taxonRemarks")  # fmt: skip
 _MEASUREMENT = ("taxonID", "measurementType", "measurementValue", "measurementUnit", "measurementMethod",
                 "measurementDeterminedBy", "measurementRemarks")  # fmt: skip
 _VERNACULAR = ("taxonID", "vernacularName")
@@ -38,7 +38,7 @@ _VERNACULAR = ("taxonID", "vernacularName")
 def citation(package: Mapping[str, Any], data_hash: str) -> str:
     """How to cite this state of the table."""
     state = f"Version {package['version']}, state {data_hash[:12]}"
-    return f"stockcheck contributors. {package['title']}. {state}.\n"
+    return f"stockcheck contributors. {package['title']}. {state}. CC BY 4.0.\n"
 
 
 def export_package(data: Path, database: Path, target: Path) -> None:
@@ -60,9 +60,10 @@ def export_package(data: Path, database: Path, target: Path) -> None:
 
 
 def export_darwin_core(data: Path, database: Path, target: Path) -> None:
-    """Write a Darwin Core Archive: taxa as core, bands, traits and common names as extensions.
+    """Write a Darwin Core Archive: taxa and synonyms as core; bands, traits, evidence, names beside.
 
-    Each band is two measurements, comfort and tolerance; an open end is written ``>=`` or ``<=``.
+    Each band is two measurements, comfort and tolerance, and every figure behind it one more with its source
+    and address; an open end is written ``>=`` or ``<=``.
 
     Raises
     ------
@@ -85,6 +86,12 @@ def export_darwin_core(data: Path, database: Path, target: Path) -> None:
     _write_zip(target, files | _notices(package, database))
 
 
+def export_notices(data: Path, database: Path, folder: Path) -> None:
+    """Write licence and citation beside a database, which carries them in its build stamp too."""
+    for name, content in _notices(read_package(data), database).items():
+        (folder / name).write_bytes(content)
+
+
 def _notices(package: Mapping[str, Any], database: Path) -> dict[str, bytes]:
     table = Table.open(database)
     try:
@@ -95,19 +102,16 @@ def _notices(package: Mapping[str, Any], database: Path) -> dict[str, bytes]:
 
 
 def _core(table: Table) -> list[tuple[str, ...]]:
-    return [
-        (
-            taxon["slug"],
-            taxon["scientificName"],
-            taxon["taxonRank"],
-            taxon["family"],
-            "Plantae" if taxon["domain"] == "plant" else "Animalia",
-            _NAME_CODES.get(taxon["domain"], "ICZN"),
-            taxon["vernacularName"],
-            taxon["taxonRemarks"],
-        )
-        for taxon in table.taxa()
-    ]
+    rows: list[tuple[str, ...]] = []
+    for taxon in table.taxa():
+        slug, rank = taxon["slug"], taxon["taxonRank"]
+        kingdom = "Plantae" if taxon["domain"] == "plant" else "Animalia"
+        shared = (taxon["family"], kingdom, _NAME_CODES.get(taxon["domain"], "ICZN"))
+        own = (taxon["vernacularName"], taxon["taxonRemarks"])
+        rows.append((slug, taxon["scientificName"], rank, "accepted", slug, *shared, *own))
+        for number, synonym in enumerate(table.names(slug)["synonym"], 1):
+            rows.append((f"{slug}#{number}", synonym, rank, "synonym", slug, *shared, "", ""))
+    return rows
 
 
 def _interval(low: float | None, high: float | None) -> str:
@@ -137,7 +141,18 @@ def _measurements(table: Table) -> list[tuple[str, ...]]:
             if value not in (None, "", ()):
                 unit = "mm" if trait.endswith("_mm") else ""
                 rows.append((taxon.slug, trait, _text(value), unit, basis, "", ""))
+        rows.extend(_stated(table, taxon.slug))
     return rows
+
+
+def _stated(table: Table, slug: str) -> Iterator[tuple[str, ...]]:
+    """Every figure as its source states it."""
+    for row in table.evidence(slug):
+        if value := _interval(row.low, row.high):
+            unit = "" if row.unit == "pH" else row.unit
+            method = f"stated by one source; counts for {row.use}" if row.use else "stated by one source"
+            said = "; ".join(filter(None, (row.as_stated, row.sex, row.url, row.reason)))
+            yield slug, f"{row.field} stated", value, unit, method, row.source, said
 
 
 def _text(value: object) -> str:
@@ -196,6 +211,7 @@ def _eml(package: Mapping[str, Any]) -> str:
         '<eml:eml xmlns:eml="https://eml.ecoinformatics.org/eml-2.2.0"'
         f' packageId={quoteattr(package["name"] + "/" + package["version"])} system="stockcheck">\n'
         f"  <dataset>\n    <title>{escape(package['title'])}</title>\n    <creator>{creator}</creator>\n"
+        "    <language>en</language>\n"
         f"    <abstract><para>{escape(package['description'])}</para></abstract>\n"
         f"    <intellectualRights><para>{escape(licence['title'])}: {escape(licence['path'])}</para>"
         f"</intellectualRights>\n    <contact>{creator}</contact>\n  </dataset>\n</eml:eml>\n"

@@ -75,6 +75,7 @@ class Species:
     basis: dict[str, str] = field(default_factory=dict)
     bands: dict[str, Band] = field(default_factory=dict)
     grade: str = "D"
+    remarks: str = ""
 
     def band(self, name: str) -> Band | None:
         """The band of ``temperature``, ``pH``, ``GH``, ``KH``, ``adult_length``, ``min_tank_length`` ..."""
@@ -108,6 +109,7 @@ class PlantSpecies:
     basis: dict[str, str] = field(default_factory=dict)
     bands: dict[str, Band] = field(default_factory=dict)
     grade: str = "D"
+    remarks: str = ""
 
     def band(self, name: str) -> Band | None:
         return self.bands.get(name)

@@ -11,10 +11,13 @@ from stockcheck.table.model import Band, Material, PlantSpecies, Species
 
 #: Attributes whose column is not simply the camelCase of their name.
 _RENAMED = {"common_name": "vernacularName", "adult_male_mm": "adultMale_mm",
-            "adult_female_mm": "adultFemale_mm", "height_mm": "height_mm"}  # fmt: skip
+            "adult_female_mm": "adultFemale_mm", "height_mm": "height_mm",
+            "remarks": "taxonRemarks"}  # fmt: skip
 _NOT_COLUMNS = frozenset({"basis", "bands"})
 #: Columns that say what a taxon is, not how it lives; they have no basis of their own.
-_IDENTITY = frozenset({"slug", "scientific_name", "common_name", "kind", "group", "family", "grade"})
+_IDENTITY = frozenset(
+    {"slug", "scientific_name", "common_name", "kind", "group", "family", "grade", "remarks"}
+)
 
 
 def _column(attribute: str) -> str:

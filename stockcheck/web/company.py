@@ -9,11 +9,16 @@ from stockcheck.advice.meetings import meet_in_general
 from stockcheck.report.text_catalogue import text
 from stockcheck.rules.bands import name_of
 from stockcheck.rules.company.encounter import Encounter
+from stockcheck.rules.room.surroundings import LAND_CRABS
 from stockcheck.rules.wording import sentence
 from stockcheck.table.model import Species
 from stockcheck.table.read import Table
 
 _MOST_GOOD = 24
+#: Tempers that want company of their own kind of temper.
+_ROUGH = ("aggressive", "predatory")
+#: Company is not named where one is more than so many times as long as the other.
+_OF_A_SIZE = 3.5
 _MOST_NAMES = 12
 
 
@@ -61,7 +66,8 @@ def _companions(slug: str, table: Table) -> Company:
         met = meet_in_general(species, other)
         linked = Other(other.slug, name_of(other))
         if not met:
-            good.append(linked)
+            if _alike(species, other):
+                good.append(linked)
             continue
         worst = next((one for one in met if not one.unlike), None)
         if worst is not None and worst.level in ("stop", "fix"):
@@ -70,6 +76,18 @@ def _companions(slug: str, table: Table) -> Company:
     reasons = [_reason(level, heading, found) for (level, heading), found in bad.items()]
     reasons.sort(key=lambda reason: (reason.level != "stop", -len(reason.others) - max(reason.more, 0)))
     return Company(_spread(good), len(good), reasons)
+
+
+def _alike(one: Species, other: Species) -> bool:
+    """Whether two that nothing speaks against are also of one temper and scale; else they go unnamed."""
+    if one.family in LAND_CRABS or other.family in LAND_CRABS:
+        return False
+    tempers = {one.temperament in _ROUGH, other.temperament in _ROUGH}
+    bites = {one.fin_nipper == "yes", other.fin_nipper == "yes"}
+    lengths = sorted(length for length in (one.adult_length_mm, other.adult_length_mm) if length)
+    of_a_size = len(lengths) < 2 or lengths[1] <= _OF_A_SIZE * lengths[0]
+    both_fish = one.kind == other.kind == "fish"
+    return len(tempers) == 1 and of_a_size and not (both_fish and len(bites) == 2)
 
 
 def _heading(worst: Encounter, species: Species) -> str:

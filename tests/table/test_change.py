@@ -155,7 +155,13 @@ def test_the_darwin_core_archive_holds_together(
                 assert term.rsplit("/", 1)[1] == rows[0][index]
             files[location] = rows[1:]
     core = {row[0] for row in files["taxon.csv"]}
-    assert len(core) == len(files["taxon.csv"]) == table.stamp().animals + table.stamp().plants
+    accepted = {row[0] for row in files["taxon.csv"] if row[3] == "accepted"}
+    assert len(core) == len(files["taxon.csv"]) > len(accepted)
+    assert len(accepted) == table.stamp().animals + table.stamp().plants
+    assert {row[4] for row in files["taxon.csv"]} == accepted
+    assert any(row[1] == "Hyphessobrycon innesi" and row[3] == "synonym" for row in files["taxon.csv"])
+    stated = [row for row in files["measurementorfact.csv"] if row[1].endswith(" stated")]
+    assert len(stated) > 9000 and all(row[5] for row in stated)
     for name in ("measurementorfact.csv", "vernacularname.csv"):
         assert {row[0] for row in files[name]} <= core
         assert files[name]

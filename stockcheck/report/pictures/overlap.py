@@ -13,6 +13,7 @@ from stockcheck.report.pictures.svg import (
     ON_PAGE,
     Ink,
     box,
+    fitted,
     group,
     haloed,
     hatching,
@@ -57,6 +58,7 @@ class Common:
     low_by: str
     high_by: str
     missing: tuple[str, ...]
+    grade: str = "D"  # of the least known band
 
     @property
     def ends(self) -> tuple[float | None, float | None]:
@@ -77,7 +79,7 @@ def common_band(taxa: Sequence[Taxon], field: str) -> Common:
     span = common([limit.comfort for limit in found])
     low_by = next(name_of(limit.taxon) for limit in found if limit.comfort.low == span.low)
     high_by = next(name_of(limit.taxon) for limit in found if limit.comfort.high == span.high)
-    return Common(span, low_by, high_by, missing)
+    return Common(span, low_by, high_by, missing, max(limit.band.grade for limit in found))
 
 
 def common_words(field: Field, shared: Common, count: int) -> str:
@@ -93,10 +95,13 @@ def common_words(field: Field, shared: Common, count: int) -> str:
             low_by=shared.low_by,
             high=field.value(shared.span.high),
             high_by=shared.high_by,
+            grade=shared.grade,
         )
     else:
         key = "overlap.one_band" if count == 1 else "overlap.common"
-        sentence = text(key, field=field.label, band=field.interval(low, high))
+        if shared.missing and count > 1:
+            key = "overlap.common_known"
+        sentence = text(key, field=field.label, band=field.interval(low, high), grade=shared.grade)
     if shared.missing:
         sentence += " " + text("overlap.without", names=", ".join(shared.missing))
     return sentence
@@ -126,7 +131,7 @@ class Chart:
         sentences = [
             common_words(field, common_band(self.taxa, field.name), len(self.taxa)) for field in fields
         ]
-        if self.dial is not None:
+        if self.dial is not None and any(field.name == "temperature" for field in fields):
             sentences.append(str(self.dial))
         return " ".join(sentences)
 
@@ -217,8 +222,8 @@ def overlap_sheet(chart: Chart, fields: Sequence[Field]) -> str:
     foot = head + _ROW * len(chart.taxa) + 4
     tops = [head + _ROW * (n + 0.5) + 2 for n in range(len(chart.taxa))]
     names = [
-        words(_MARGIN, y - 3, name_of(taxon), font_size=13, font_weight=600)
-        + words(_MARGIN, y + 12, taxon.scientific_name, font_size=11, font_style="italic")
+        fitted(_MARGIN, y - 3, name_of(taxon), _NAMES - 12, 13, font_weight=600)
+        + fitted(_MARGIN, y + 12, taxon.scientific_name, _NAMES - 12, 11, font_style="italic")
         for taxon, y in zip(chart.taxa, tops, strict=True)
     ]
     rules = [

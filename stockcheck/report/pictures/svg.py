@@ -51,6 +51,17 @@ def words(x: float, y: float, content: str, **attributes: object) -> str:
     return node("text", escape(content), x=float(x), y=float(y), **attributes)
 
 
+#: Mean width of a letter over the size of its font, wide enough for bold ones.
+_LETTER = 0.58
+
+
+def fitted(x: float, y: float, content: str, most: float, size: float, **attributes: object) -> str:
+    """Text that is drawn together where it would be wider than ``most``."""
+    if len(content) * _LETTER * size > most:
+        attributes |= {"textLength": most, "lengthAdjust": "spacingAndGlyphs"}
+    return words(x, y, content, font_size=size, **attributes)
+
+
 def haloed(x: float, y: float, content: str, ink: Ink, **attributes: object) -> str:
     """Text that stays legible on top of lines, by a rim of paper around it."""
     rim = ink.paper_or("var(--paper, #fff)")

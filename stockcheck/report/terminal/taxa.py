@@ -81,6 +81,9 @@ def print_taxon(taxon: Species | PlantSpecies, table: Table, width: int | None =
             grid.add_row(_words(name), _trait_text(value), taxon.basis.get(name, ""))
         out.print(Text(say("Traits, each with its basis"), style="bold"))
         out.print(indented(grid))
+        if taxon.remarks:
+            out.print()
+            out.print(Text(say("Remarks: {remarks}.", remarks=taxon.remarks.rstrip("."))))
         if taxon.restricted:
             out.print()
             out.print(
@@ -118,6 +121,7 @@ def _traits(taxon: Species | PlantSpecies) -> list[tuple[str, object]]:
         "bands",
         "grade",
         "restricted",
+        "remarks",
     }
     return [
         (item.name, value)

@@ -21,10 +21,16 @@ SHRIMP_POSSIBLE = Constant(0.90, "1", PRACTICE)
 HIDDEN = Constant(1.2, "1", PRACTICE, 1.0, 1.5)
 
 
+#: What an eater of grown shrimps takes for one; a crab only when it is small enough to swallow.
+_SHRIMP_LIKE = ("shrimp", "crab")
+
+
 def shrimps_hunted(actor: Side, target: Side, where: Place) -> Encounter | None:
-    """Shrimps and dwarf crayfish before a fish, frog or crayfish."""
+    """Shrimps and small crabs before a fish, frog or crayfish."""
     eater, prey = actor.species, target.species
-    if prey.kind != "shrimp" or eater.eats_shrimp == "no":
+    if prey.kind not in _SHRIMP_LIKE or eater.eats_shrimp == "no":
+        return None
+    if prey.kind == "crab" and eater.eats_shrimp != "adults":
         return None
     grade = grade_of((eater, "eats_shrimp"))
     if eater.eats_shrimp == "adults":

@@ -66,6 +66,49 @@ def open_lid(facts: Facts) -> Iterator[Finding]:
             )
 
 
+#: Families of crabs that live beside the water and only dip into it.
+LAND_CRABS = ("Sesarmidae",)
+
+
+@rule(
+    "room/land",
+    trips="""
+[[animals]]
+species = "Geosesarma dennerle"
+males = 1
+females = 2
+""",
+    clears="""
+[[animals]]
+species = "Limnopilos naiyanetri"
+count = 4
+""",
+)
+def land(facts: Facts) -> Iterator[Finding]:
+    """Are there animals that live on land beside the water?
+
+    Mechanism.  Land crabs breathe air over wet gills.  In a tank that is full of water they find nowhere to
+    stay out of it, and drown or climb out.
+
+    Evidence.  Common practice, no source; the family is the table's.
+
+    Limits.  A plan describes a tank full of water; a paludarium is another thing and not checked here.
+    """
+    ashore = {g.species.slug: g.species for g in facts.groups if g.species.family in LAND_CRABS}
+    if ashore:
+        yield Finding(
+            "room/land",
+            "stop",
+            say(
+                "{crabs} live on land beside the water: in a full tank they drown or climb out.",
+                crabs=sentence(listed([names_of(species) for species in ashore.values()])),
+            ),
+            say("Keep them in a paludarium, most of it land, with a lid that shuts; not in this tank."),
+            tuple(ashore),
+            headroom=0.0,
+        )
+
+
 @rule(
     "room/law",
     trips="""
