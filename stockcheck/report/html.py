@@ -40,8 +40,11 @@ def _environment() -> Environment:
     return environment
 
 
-def report_fragment(report: Report) -> str:
-    """The report as an ``article`` element, to stand in a page that brings the style sheet."""
+def report_fragment(report: Report, rules_address: str = "") -> str:
+    """The report as an ``article`` element, to stand in a page that brings the style sheet.
+
+    Where there is a page of rules, findings link to it.
+    """
     first = first_figures(report)
     others = [
         figure
@@ -53,6 +56,7 @@ def report_fragment(report: Report) -> str:
         .get_template("report.html")
         .render(
             report=report,
+            rules_address=rules_address,
             sentence=verdict_sentence(report),
             levels=_LEVELS,
             headings=HEADINGS,

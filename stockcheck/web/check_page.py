@@ -51,7 +51,7 @@ async def check(datasette: Any, request: Any) -> Response:
         "faults": [],
     }
     if plan.strip():
-        context |= _answer(plan, house.table)
+        context |= _answer(plan, house.table, datasette.urls.path("/rules"))
     elif request.method == "POST" and not refused:
         context["refused"] = text("check_page.nothing_sent")
     return await page(datasette, request, "check.html", context, 400 if refused else 200)
@@ -68,9 +68,9 @@ def _sent(fields: dict[str, str]) -> str:
     return plan.replace("\r\n", "\n")
 
 
-def _answer(plan: str, table: Table) -> dict[str, Any]:
+def _answer(plan: str, table: Table, rules_address: str) -> dict[str, Any]:
     try:
-        return {"report": report_fragment(check_text(plan, table))}
+        return {"report": report_fragment(check_text(plan, table), rules_address)}
     except PlanError as error:
         return {"faults": [_told(fault) for fault in error.faults]}
 

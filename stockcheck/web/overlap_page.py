@@ -27,6 +27,8 @@ from stockcheck.web.reply import download, page
 
 #: More rows than this are no chart any more.
 MOST_TAXA = 40
+#: A shorthand that fits more taxa than this is too short to choose from.
+MOST_CHOICES = 60
 #: Five animals that are often kept together.
 EXAMPLE = (
     "/overlap?names=poecilia-reticulata,trigonostigma-heteromorpha,corydoras-paleatus,"
@@ -74,7 +76,7 @@ def chosen(table: Table, names: list[str]) -> tuple[list[Taxon], list[Unclear]]:
 
 
 def _unclear(table: Table, name: str, matches: list[Match]) -> Unclear:
-    found = [(match.slug, match.scientific_name) for match in matches[:12]]
+    found = [(match.slug, match.scientific_name) for match in matches[:MOST_CHOICES]]
     if not found:
         found = [(table.find(near)[0].slug, near) for near in table.nearest(name) if table.find(near)]
     return Unclear(name, tuple(found))

@@ -31,4 +31,5 @@ async def rules(datasette: Any, request: Any) -> Response:
         )
         for axis in AXES
     ]
-    return await page(datasette, request, "rules.html", {"by_axis": by_axis})
+    context = {"by_axis": by_axis, "open": request.args.get("open", "")}
+    return await page(datasette, request, "rules.html", context)

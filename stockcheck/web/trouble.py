@@ -35,7 +35,9 @@ def answer_to(datasette: Any, request: Any, exception: Exception) -> Callable[[]
 def _told(exception: Exception) -> tuple[int, str | None, str]:
     if isinstance(exception, DatasetteError):
         message = exception.message
-        return exception.status, exception.title, Markup(message) if exception.message_is_html else message
+        # datasette leaves 500 where it found fault with what was asked, as a column that is not there
+        status = 400 if exception.status == 500 else exception.status
+        return status, exception.title, Markup(message) if exception.message_is_html else message
     if isinstance(exception, Base400):
         return exception.status, None, str(exception.args[0]) if exception.args else ""
     return 500, None, text("error.ours")
