@@ -31,7 +31,7 @@ def setpoint_of(facts: Facts, prefer: str = "cooler") -> Setpoint:
     """The setpoint for a plan's animals and plants, with what its room and heater allow."""
     taxa: list[Taxon] = [group.species for group in facts.groups]
     taxa += [planting.species for planting in facts.plantings]
-    heater = facts.plan.heater or Heater(power_w=0.0)
+    heater = facts.plan.heater or Heater()
     found = setpoint_of_species(taxa, prefer=prefer, swing_c=heater.swing_c, step_c=heater.step_c)
     heated = facts.plan.heater is not None
     return replace(

@@ -180,9 +180,9 @@ def _power_note(need: Interval, water_c: float, cold_c: float | None, heater: He
         need_low=need.low,
         need_high=need.high,
     )
-    if heater is None:
+    there = heater.total_w if heater else None
+    if there is None:
         return say("{held}: choose a heater of that power or a little more.", held=held)
-    there = heater.power_w * heater.count
     if there >= need.high:
         verdict = say("enough")
     elif there >= need.value:

@@ -85,11 +85,16 @@ class Room:
 
 @dataclass(slots=True)
 class Heater:
-    power_w: float
+    power_w: float | None = None  # of each; None where the plan does not say
     setpoint_c: float | None = None
     swing_c: float = 0.5
     count: int = 1
     step_c: float = 0.5  # of the dial
+
+    @property
+    def total_w(self) -> float | None:
+        """Power of all heaters together, W."""
+        return None if self.power_w is None else self.power_w * self.count
 
 
 @dataclass(slots=True)

@@ -149,7 +149,7 @@ class _Reader:
             tap=model.Water(**self._table(document, "tap")),
             target=model.Water(**self._table(document, "target")),
             room=model.Room(**self._table(document, "room")),
-            heater=model.Heater(**heater) if "power_w" in heater else None,
+            heater=model.Heater(**heater) if "heater" in document else None,
             filter=model.Filter(
                 **pump, media=[model.Media(**values) for values, _ in media if "kind" in values]
             )

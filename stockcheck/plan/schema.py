@@ -319,7 +319,7 @@ _HEATER = Section(
     "table",
     say("leave the section out for an unheated tank"),
     (
-        _quantity("power", "power_w", units.POWER, 1, 20_000, say("of each heater"), required=True),
+        _quantity("power", "power_w", units.POWER, 1, 20_000, say("of each heater")),
         _quantity(
             "setpoint", "setpoint_c", units.TEMPERATURE, 5, 45, say("what the dial says"), positive=False
         ),

@@ -71,7 +71,20 @@ def heater_power(facts: Facts) -> Iterator[Finding]:
             say("State the tank's measures and [room] low."),
         )
         return
-    power, needed = heater.power_w * heater.count, need.interval
+    power, needed = heater.total_w, need.interval
+    if power is None:
+        yield Finding(
+            "water/heater-power",
+            "unknown",
+            say(
+                "The plan does not say how strong the heater is; holding {temperature_c:.3g} °C in the "
+                "coldest room takes {needed}.",
+                temperature_c=facts.temperature_c,
+                needed=span(needed, "W"),
+            ),
+            say("Take {sold} W and write it under [heater]. {mains}", sold=_sold(needed.value), mains=MAINS),
+        )
+        return
     ratio = power / needed.value if needed.value else POWER_SAFE
     headroom = headroom_between(ratio, POWER_STOP, 1.0, POWER_SAFE)
     held, edge = facts.figures["full_power_temperature_c"].interval, tolerated(facts).low_c
@@ -129,6 +142,8 @@ def heater_stuck(facts: Facts) -> Iterator[Finding]:
     stuck, need = facts.figures.get("stuck_on_temperature_c"), facts.figures.get("heater_power_w")
     edges, heater = tolerated(facts), facts.plan.heater
     if stuck is None or need is None or edges.high_c is None or heater is None or need.interval.high <= 0:
+        return
+    if heater.power_w is None:
         return
     if _is_past(facts):
         return  # too warm or too cold as it is: another rule's matter
@@ -226,9 +241,9 @@ def _hours(facts: Facts, name: str, what: str) -> str:
 def _smaller(facts: Facts) -> str:
     """What a smaller heater, or two, would change."""
     heater, need = facts.plan.heater, facts.figures.get("heater_power_w")
-    assert heater is not None
+    assert heater is not None and heater.total_w is not None
     parts = []
-    total = heater.power_w * heater.count
+    total = heater.total_w
     if need and _sold(need.interval.value) < total:
         parts.append(say("{sold} W in all would do. ", sold=_sold(need.interval.value)))
     halved = facts.figures.get("stuck_on_of_two_temperature_c")

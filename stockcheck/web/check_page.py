@@ -13,7 +13,7 @@ from stockcheck.report.text_catalogue import text
 from stockcheck.table.location import data_dir
 from stockcheck.table.read import Table
 from stockcheck.web.house import house_of
-from stockcheck.web.plan_form import listings, parts, plan_text
+from stockcheck.web.plan_form import Asked, asked, listings, parts, plan_text
 from stockcheck.web.reply import download, page
 from stockcheck.web.submission import MOST_CHARACTERS, NotUsable, fields_of
 
@@ -49,9 +49,11 @@ async def check(datasette: Any, request: Any) -> Response:
         "listings": listings(house.table),
         "report": "",
         "faults": [],
+        "wrong": set(),
     }
     if plan.strip():
-        context |= _answer(plan, house.table, datasette.urls.path("/rules"))
+        names = asked(house.table) if filled_in else {}
+        context |= _answer(plan, house.table, datasette.urls.path("/rules"), names)
     elif request.method == "POST" and not refused:
         context["refused"] = text("check_page.nothing_sent")
     return await page(datasette, request, "check.html", context, 400 if refused else 200)
@@ -68,14 +70,20 @@ def _sent(fields: dict[str, str]) -> str:
     return plan.replace("\r\n", "\n")
 
 
-def _answer(plan: str, table: Table, rules_address: str) -> dict[str, Any]:
+def _answer(plan: str, table: Table, rules_address: str, names: dict[str, Asked]) -> dict[str, Any]:
     try:
         return {"report": report_fragment(check_text(plan, table), rules_address)}
     except PlanError as error:
-        return {"faults": [_told(fault) for fault in error.faults]}
+        wrong = {names[fault.key].name for fault in error.faults if fault.key in names}
+        return {"faults": [_told(fault, names) for fault in error.faults], "wrong": wrong}
 
 
-def _told(fault: Fault) -> dict[str, str]:
+def _told(fault: Fault, names: dict[str, Asked]) -> dict[str, str]:
+    """A fault by its place in the text, or by the field of the form that it was typed into."""
+    if fault.key in names:
+        field = names[fault.key]
+        said = {"problem": fault.problem, "remedy": fault.remedy}
+        return {"place": field.label, "field": field.name, **said}
     line = "" if fault.line is None else text("check_page.line", line=fault.line)
     return {
         "place": " · ".join(part for part in (line, fault.key) if part),

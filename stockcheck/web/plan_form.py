@@ -192,8 +192,9 @@ def _quoted(typed: str) -> str:
 def _written(entry: Entry, typed: str) -> str:
     if entry.kind == "flag":
         return f"{entry.key} = true"
-    if entry.kind == "number" and _NUMBER.fullmatch(typed):
-        return f"{entry.key} = {typed}"
+    point = typed.replace(",", ".")  # a decimal comma can only be meant as a point
+    if entry.kind == "number" and _NUMBER.fullmatch(point):
+        return f"{entry.key} = {point}"
     if entry.kind == "whole" and _WHOLE.fullmatch(typed):
         return f"{entry.key} = {int(typed)}"
     return f"{entry.key} = {_quoted(typed)}"
@@ -209,6 +210,31 @@ def plan_text(fields: Mapping[str, str], table: Table) -> str:
         for row in listing.rows(fields):
             lines += _table(f"[[{listing.heading}]]", {entry: row[entry.key] for entry in listing.columns})
     return "\n".join(lines).rstrip() + "\n"
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A field of the form: its name, and its label with the row it stands in."""
+
+    name: str
+    label: str
+
+
+def asked(table: Table) -> dict[str, Asked]:
+    """Every field of the form by the key that it fills in: ``tank.length``, ``animals[2].species``."""
+    fields = {
+        f"{part.heading.strip('[]')}.{entry.key}": Asked(entry.name, f"{part.title}: {entry.label}")
+        for part in parts()
+        for entry in part.entries
+    }
+    for listing in listings(table):
+        for n in range(1, _MOST_ROWS + 1):
+            row = text("check_page.row", n=n)
+            for entry in listing.columns:
+                label = f"{listing.title}, {row}: {entry.label}"
+                key = f"{listing.heading}[{n}].{entry.key}"
+                fields[key] = Asked(f"{listing.what}_{n}_{entry.key}", label)
+    return fields
 
 
 def _table(heading: str, typed: Mapping[Entry, str]) -> list[str]:

@@ -181,7 +181,6 @@ raised_together = true
         (changed('"15 %"', "0.15"), 27, "plants[1].cover", "bare number", "%"),
         (changed('"15 %"', '"150 %"'), 27, "plants[1].cover", "out of bounds", "0 to 100 %"),
         (changed("73 degF", "-300 degF"), 12, "heater.setpoint", "out of bounds", "5 to 45 degC"),
-        (changed('power = "50 W"\n', ""), 10, "heater", "power is missing", "heater"),
         (changed('volume = "0.5 L"\n', ""), 18, "filter.media[1]", "neither volume nor mass", "volume"),
         (changed('glass = "5 mm"', 'measured = "both"'), 6, "tank.measured", "not one of", '"inside"'),
         (changed('glass = "5 mm"', 'lid = "yes"'), 6, "tank.lid", "neither true nor false", "quotes"),

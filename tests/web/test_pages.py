@@ -261,3 +261,20 @@ def test_plants_spared_are_those_the_rules_spare(table: Table, data_folder: Path
             )
             rules = {finding.rule for finding in check_text(plan, table).findings}
             assert not rules & {"company/plants-eaten", "company/plants-dug-up"}, (species.slug, plant.slug)
+
+
+def test_a_fault_of_the_form_is_told_by_its_field(client: Client) -> None:
+    sent = {
+        "fill": "yes",
+        "name": "Alcove",
+        "tank_length": "60",
+        "tank_width": "30 cm",
+        "tank_height": "36 cm",
+        "water_pH": "7,2",
+        "animals_1_species": "no such fish",
+        "animals_1_count": "10",
+    }
+    page = client.send("/check", sent).text
+    assert 'href="#tank_length">Tank: Length, outside</a>' in page
+    assert 'href="#animals_1_species">Animals, row 1: Name</a>' in page
+    assert page.count('aria-invalid="true"') == 2, "a decimal comma is none"

@@ -51,8 +51,9 @@ def nitrogen_flow(load_mg_per_day: float, streams: Sequence[Stream], ink: Ink = 
     start = top + apart * (len(shown) - 1) / 2
     tall = load_mg_per_day * per_mg
     body = [
-        words(0, start + tall / 2 - 4, text("flow.feed"), font_weight=600),
-        words(0, start + tall / 2 + 12, text("flow.per_day", mg=plain(load_mg_per_day, 0))),
+        words(0, start + tall / 2 - 12, text("flow.feed"), font_weight=600),
+        words(0, start + tall / 2 + 4, text("flow.feed_when")),
+        words(0, start + tall / 2 + 20, text("flow.per_day", mg=plain(load_mg_per_day, 0))),
         box(_LEFT, start, _BEND - _LEFT, tall, fill=ink.ink, fill_opacity=0.28),
     ]
     at, to = start, top
