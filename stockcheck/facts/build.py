@@ -140,8 +140,8 @@ def _article(kind: str) -> str:
 def _near(names: Iterable[str]) -> str:
     listed = ", ".join(f'"{name}"' for name in names)
     if listed:
-        return say("Nearest names: {listed}. `stockcheck species` lists them all.", listed=listed)
-    return say("`stockcheck species` lists every name in the table.")
+        return say("Nearest names: {listed}. The list of species has them all.", listed=listed)
+    return say("The list of species has every name in the table.")
 
 
 def _material_faults(plan: Plan, table: Table) -> list[Fault]:

@@ -1,4 +1,4 @@
-"""What an animal does to plants, and which plants it spares, for its page."""
+"""What an animal does to plants and which it spares, and which animals a plant does not outlive."""
 
 from __future__ import annotations
 
@@ -22,6 +22,19 @@ def plants_with(species: Species, table: Table) -> tuple[list[str], list[Other]]
         if not _eaten(species, plant) and not _dug_up(species, plant) and _same_warmth(species, plant)
     ]
     return said, sorted(spared, key=lambda other: other.name.lower())
+
+
+def animals_at(plant: PlantSpecies, table: Table) -> tuple[list[Other], list[Other]]:
+    """The animals that eat it, and those that dig it up, of the ones that live at its temperature."""
+    near = [species for species in table.all_species() if _same_warmth(species, plant)]
+    eaters = [species for species in near if _eaten(species, plant)]
+    diggers = [species for species in near if species not in eaters and _dug_up(species, plant)]
+    return _linked(eaters), _linked(diggers)
+
+
+def _linked(found: list[Species]) -> list[Other]:
+    others = [Other(species.slug, name_of(species)) for species in found]
+    return sorted(others, key=lambda other: other.name.lower())
 
 
 def _eaten(species: Species, plant: PlantSpecies) -> bool:

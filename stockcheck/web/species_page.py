@@ -12,12 +12,12 @@ from stockcheck.report.pictures.size import size_picture
 from stockcheck.report.text_catalogue import term, text
 from stockcheck.rules.bands import Taxon, name_of
 from stockcheck.table.consensus import Evidence
-from stockcheck.table.model import Species
+from stockcheck.table.model import PlantSpecies, Species
 from stockcheck.web.company import companions
 from stockcheck.web.house import house_of
 from stockcheck.web.overlap_page import taxon_of_slug
 from stockcheck.web.reply import page
-from stockcheck.web.spared import plants_with
+from stockcheck.web.spared import animals_at, plants_with
 
 #: Traits told on the page, in order; the others are told in sentences of their own.
 _ANIMAL_TRAITS = (
@@ -60,6 +60,9 @@ async def taxon(datasette: Any, request: Any) -> Response:
             "company": companions(found, house.table),
             "plants": plants_with(found, house.table),
         }
+    else:
+        eaters, diggers = animals_at(found, house.table)
+        context |= {"lead": _plant_lead(found), "eaters": eaters, "diggers": diggers}
     return await page(datasette, request, "species.html", context)
 
 
@@ -126,6 +129,18 @@ def _sexes(found: Species) -> list[tuple[str, str]]:
         ratio = text("sexes.ratio", count=found.females_per_male)
         told.append((ratio, found.basis.get("females_per_male", "")))
     return told
+
+
+def _plant_lead(found: PlantSpecies) -> str:
+    """The plant in one sentence."""
+    return text(
+        "species.plant_lead",
+        habit=term("habit", found.habit),
+        placement=term("placement", found.placement),
+        growth=term("growth", found.growth),
+        light=term("light", found.light),
+        height=text("species.plant_height", cm=f"{found.height_mm / 10:.3g}") if found.height_mm else "",
+    )
 
 
 def _lead(found: Species) -> str:

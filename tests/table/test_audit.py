@@ -36,6 +36,19 @@ def test_the_shipped_table_has_no_unsettled_error(data_folder: Path) -> None:
     assert errors == []
 
 
+def test_an_end_that_nobody_comes_near_is_a_question(with_row: Callable[[str], list[Doubt]]) -> None:
+    line = "paracheirodon-innesi,temperature,14,35,degC,,14-35 C,wikipedia,https://example.org/x,comfort,"
+    found = with_row(line)
+    assert {doubt.check for doubt in found} >= {"beyond all others"} or any(
+        doubt.level == "error" for doubt in found
+    )
+
+
+def test_two_sources_that_exclude_one_another_are_a_question(with_row: Callable[[str], list[Doubt]]) -> None:
+    line = "betta-imbellis,temperature,10,12,degC,,10-12 C,fishbase,https://example.org/x,comfort,"
+    assert "contradiction" in {doubt.check for doubt in with_row(line)}
+
+
 NEON = "paracheirodon-innesi"
 
 

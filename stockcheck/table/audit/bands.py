@@ -127,3 +127,29 @@ def common_practice_bands(table: OpenTable) -> Iterator[Doubt]:
             band = table.bands.get(slug, {}).get(field)
             if band and band.origins == 0:
                 yield Doubt("gap", slug, field, band.note)
+
+
+#: How far a row's adult size may stand outside the comfort of its adult-length band, as a ratio.
+_SIZE_OFF = 1.15
+
+
+def sizes_unlike_their_band(table: OpenTable) -> Iterator[Doubt]:
+    """Adult sizes in species.csv that lie outside what the evidence of adult length says."""
+    for slug, taxon in table.animals.items():
+        longest, band = _longest(taxon), _closed(table, slug, "adult_length")
+        if band is None or not longest:
+            continue
+        if longest > _SIZE_OFF * band[1] or longest * _SIZE_OFF < band[0]:
+            text = f"{longest:g} mm in species.csv, {band[0]:g} to {band[1]:g} by the evidence"
+            yield Doubt("question", slug, "adult_length", text)
+
+
+def groups_unlike_their_band(table: OpenTable) -> Iterator[Doubt]:
+    """Smallest groups in species.csv that are smaller than any source accepts."""
+    for slug, taxon in table.animals.items():
+        band, least = table.bands.get(slug, {}).get("group_min"), taxon["groupMin"]
+        if band is None or least in (None, "") or band.tolerance_low is None:
+            continue
+        if float(str(least)) < band.tolerance_low - 1:
+            text = f"{least} in species.csv, {band.tolerance_low:g} or more by the evidence"
+            yield Doubt("question", slug, "group_min", text)

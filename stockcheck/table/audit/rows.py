@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import combinations
 from statistics import median
 
 from stockcheck.table.audit.model import Doubt, OpenTable, row_doubt
@@ -105,6 +106,45 @@ def _far(field: str, value: float, middle: float) -> bool:
         return abs(value - middle) > _FAR[field]
     ratio = _FAR_RATIO.get(field)
     return ratio is not None and middle > 0 and not 1 / ratio <= value / middle <= ratio
+
+
+#: How far two sources' intervals may lie apart, and one source's end beyond those of all others.
+_APART = {"temperature": 3.0, "pH": 0.7, "GH": 8.0, "KH": 6.0}
+
+
+def contradictions(table: OpenTable) -> Iterator[Doubt]:
+    """Two intervals of one field that lie far apart, where too few sources speak to say which is out."""
+    for (_, field), rows in table.grouped.items():
+        apart = _APART.get(field)
+        told = [(line, row) for line, row in rows if _speaks(row) and None not in (row.low, row.high)]
+        if apart is None or not 2 <= len(told) <= _MIN_OTHERS:
+            continue
+        for (_, one), (line, other) in combinations(told, 2):
+            assert one.low is not None and one.high is not None
+            assert other.low is not None and other.high is not None
+            if max(one.low - other.high, other.low - one.high) > apart:
+                text = f"{other.low:g} to {other.high:g}, but {one.source} says {one.low:g} to {one.high:g}"
+                yield row_doubt("question", line, other, text)
+
+
+def beyond_all_others(table: OpenTable) -> Iterator[Doubt]:
+    """Ends that no other source comes near, though they are not far enough out to be errors."""
+    for line, row in table.stated():
+        apart = _APART.get(row.field)
+        if apart is None or not _speaks(row):
+            continue
+        for end, value in _ends(row):
+            others = _others(table.grouped[row.slug, row.field], row, end)
+            if len(others) < _MIN_OTHERS or _far(row.field, value, median(others)):
+                continue
+            if value < min(others) - apart or value > max(others) + apart:
+                text = f"{end} {value:g} against {min(others):g} to {max(others):g} of {len(others)} others"
+                yield row_doubt("question", line, row, f"{text}: {row.as_stated}")
+
+
+def _speaks(row: Evidence) -> bool:
+    """Whether a row counts for comfort and nobody has decided on it."""
+    return not row.reason and row.use in ("", "comfort") and row.source != CURATOR
 
 
 def length_mix_ups(table: OpenTable) -> Iterator[Doubt]:
