@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 import click
 
 from stockcheck import __version__
+from stockcheck.language import say
 
 if TYPE_CHECKING:
     from stockcheck.check import Report
@@ -63,7 +64,13 @@ def _write_whole(path: Path, text: str) -> None:
     try:
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
     except OSError as error:
-        _fail(f"{path}: cannot write there ({error.strerror}). Choose a folder that exists and is yours.")
+        _fail(
+            say(
+                "{path}: cannot write there ({strerror}). Choose a folder that exists and is yours.",
+                path=path,
+                strerror=error.strerror,
+            )
+        )
     try:
         with os.fdopen(handle, "w", encoding="utf-8") as file:
             file.write(text)
@@ -73,7 +80,7 @@ def _write_whole(path: Path, text: str) -> None:
         os.replace(name, path)
     except OSError as error:
         Path(name).unlink(missing_ok=True)
-        _fail(f"{path}: could not be written ({error.strerror}).")
+        _fail(say("{path}: could not be written ({strerror}).", path=path, strerror=error.strerror))
 
 
 def _checked(path: Path, table: Table) -> Report | str:
@@ -108,7 +115,7 @@ class _Commands(click.Group):
             if isinstance(error, OSError) and error.errno == errno.ENOSPC:
                 # what could not be written is dropped, or the interpreter would try again at its end
                 os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-                _fail(f"The answer could not be written: {error.strerror}.")
+                _fail(say("The answer could not be written: {strerror}.", strerror=error.strerror))
             raise
 
 
@@ -135,7 +142,7 @@ def check(
 ) -> None:
     """Check one plan or several."""
     if html and len(plans) > 1:
-        _fail("--html writes the report of one plan; give one plan.")
+        _fail(say("--html writes the report of one plan; give one plan."))
     table = _open_table(database)
     results = [_checked(path, table) for path in plans]
     faults = [result for result in results if isinstance(result, str)]
@@ -229,7 +236,7 @@ def setpoint(
             swing_c = parse_between(swing, "temperature_difference", 0, 5)
             step_c = parse_between(step, "temperature_difference", 0.05, 5)
         except UnitError as error:
-            _fail(f"--swing or --step: {error}")
+            _fail(say("--swing or --step: {error}", error=error))
         taxa = _taxa(table, subjects)
         answer = setpoint_of_species(taxa, prefer=prefer, swing_c=swing_c, step_c=step_c)
     if output == "json":
@@ -253,10 +260,12 @@ def _taxon(table: Table, name: str) -> Any:
         return table.species(match.slug) if match.kind == "animal" else table.plant(match.slug)
     if matches:
         choices = ", ".join(f'"{match.scientific_name}"' for match in matches)
-        return f'"{name}" fits several taxa. Write the one you mean: {choices}.'
+        return say(
+            '"{name}" fits several taxa. Write the one you mean: {choices}.', name=name, choices=choices
+        )
     near = ", ".join(f'"{found}"' for found in table.nearest(name))
-    hint = f"Nearest names: {near}." if near else "`stockcheck species` lists every name."
-    return f'"{name}" is not in the table. {hint}'
+    hint = say("Nearest names: {near}.", near=near) if near else say("`stockcheck species` lists every name.")
+    return say('"{name}" is not in the table. {hint}', name=name, hint=hint)
 
 
 def _taxa(table: Table, names: Sequence[str]) -> list[Any]:
@@ -367,7 +376,7 @@ def rules(name: str | None, width: int | None) -> None:
         print_rule(RULES[name], width)
     else:
         near = [key for key in RULES if name in key] or list(RULES)
-        _fail(f'There is no rule "{name}". Rules: {", ".join(near)}.')
+        _fail(say('There is no rule "{name}". Rules: {join}.', name=name, join=", ".join(near)))
 
 
 @main.command()
@@ -426,7 +435,12 @@ def build(
 
     source, target = data or data_dir(), database or database_path()
     if old is not None and not _is_table(old):
-        _fail(f"--diff: {old} is no species table of this version; name the one from before the change.")
+        _fail(
+            say(
+                "--diff: {old} is no species table of this version; name the one from before the change.",
+                old=old,
+            )
+        )
     with TemporaryDirectory() as spare:
         before = _kept(old, target, Path(spare)) if old else None
         try:
@@ -435,8 +449,14 @@ def build(
             _fail(str(error))
         if not quiet:
             click.echo(
-                f"{target}: {summary.animals} animals, {summary.plants} plants, {summary.figures} figures, "
-                f"{summary.bands} bands."
+                say(
+                    "{target}: {animals} animals, {plants} plants, {figures} figures, {bands} bands.",
+                    target=target,
+                    animals=summary.animals,
+                    plants=summary.plants,
+                    figures=summary.figures,
+                    bands=summary.bands,
+                )
             )
         if before is not None:
             _print_diff(before, target, plans or tuple(sorted((source / "plans").glob("*.toml"))))
@@ -476,7 +496,7 @@ def _export(data: Path, database: Path, folder: Path) -> None:
         export_package(data, database, folder / "stockcheck-data-package.zip")
         export_darwin_core(data, database, folder / "stockcheck-darwin-core-archive.zip")
     except OSError as error:
-        _fail(f"{folder}: cannot write there ({error.strerror}).")
+        _fail(say("{folder}: cannot write there ({strerror}).", folder=folder, strerror=error.strerror))
     except BuildError as error:
         _fail(str(error))
 

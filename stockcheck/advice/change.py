@@ -85,7 +85,9 @@ def change_advice(facts: Facts) -> ChangeAdvice | None:
     found = bounds(facts)
     held = [bound for bound in found if bound.room > 0]
     past = "".join(
-        say(" The added water itself is past {line}.", line=bound.line) for bound in found if bound.room <= 0
+        say(" The added water by itself is over the limit: {line}.", line=bound.line)
+        for bound in found
+        if bound.room <= 0
     )
     if not held:
         return ChangeAdvice(None, found[0].name, 0.0, found[0].name, past.strip()) if found else None
@@ -138,6 +140,8 @@ def _in_days(days: float, bound: Bound, planned: float) -> str:
             line=bound.line,
             longest_wait=LONGEST_WAIT,
         )
+    if days < 2:
+        return say(" Changes of {planned:.0%} hold {line} only when daily.", planned=planned, line=bound.line)
     return say(
         " Changes of {planned:.0%} hold {line} up to {days} days apart.",
         planned=planned,

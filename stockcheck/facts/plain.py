@@ -25,6 +25,13 @@ def span(interval: Interval, unit: str, digits: int = 2) -> str:
     return say("{value} {unit} ({low} to {high})", value=value, unit=unit, low=low, high=high)
 
 
+def duration_of(days: float) -> str:
+    """A longer time: ``four days``, ``3.2 weeks``."""
+    if days < 10:
+        return say("{days} days", days=plain(days))
+    return say("{weeks} weeks", weeks=plain(days / 7))
+
+
 def duration(hours: float) -> str:
     """A time as a keeper says it: ``45 minutes``, ``4.3 hours``, ``three days or more``."""
     if hours >= 72:

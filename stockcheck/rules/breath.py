@@ -12,7 +12,7 @@ from stockcheck.physics.oxygen import COMFORT, DANGER, GUIDELINE, RIPPLE, STILL,
 from stockcheck.physics.quantity import Constant
 from stockcheck.physics.respiration import AIR_SHARE, FISH_INTERCEPT
 from stockcheck.rules.core import WATCH, Finding, headroom_between, level_of, rule
-from stockcheck.rules.wording import listed, name_of, once_grown
+from stockcheck.rules.wording import listed, name_of, not_stated, once_grown
 
 _PRACTICE = "common practice, no source"
 HOT_STOP = Constant(1.0, "mg/L", f"{_PRACTICE}: a few warm nights, so a lower line than for every night")
@@ -63,7 +63,7 @@ def night(facts: Facts) -> Iterator[Finding]:
             "breath/night",
             "unknown",
             say("Without the tank's measures and its temperature nothing can be said about oxygen."),
-            say("State the tank's length, width and height, and the heater's setpoint or the room's range."),
+            say("State what of these is missing: {missing}.", missing=not_stated(facts)),
         )
         return
     dawn = figure.interval.value
@@ -269,7 +269,7 @@ def _more_exchange(facts: Facts) -> str:
     moved = facts.plan.filter.surface if facts.plan.filter else "still"
     gain = STRONG / {"still": STILL, "ripple": RIPPLE, "strong": STRONG}[moved]
     advice = _AIR_STONE if moved == "strong" else _MORE_AIR
-    if needed <= gain:
+    if needed <= gain * 1.05:  # what the surface gives is not known to a twentieth
         more = (
             say("a little more exchange than")
             if needed < 1.1

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from stockcheck.facts.chemistry import DAYS_PER_WEEK, YEAR
 from stockcheck.facts.model import Facts
-from stockcheck.facts.plain import plain, span
+from stockcheck.facts.plain import duration_of, plain, span
 from stockcheck.language import say
 from stockcheck.physics.carbonate import K1, OUTDOOR_CO2, co2_with_air
 from stockcheck.physics.conditioner import DEADLY, HARMFUL, USUAL_HIGH, USUAL_LOW
@@ -52,14 +53,10 @@ def ph_stability(facts: Facts) -> Iterator[Finding]:
     if facts.plan.water.humic:
         headroom = max(headroom, WATCH)
     weeks = facts.figures.get("kh_weeks_without_change")
-    lasts = (
-        say(
-            " What the tank has today would last {weeks} weeks without a change.",
-            weeks=plain(weeks.interval.value),
-        )
-        if weeks
-        else ""
-    )
+    lasts = ""
+    if weeks and weeks.interval.value < YEAR:
+        left = duration_of(weeks.interval.value * DAYS_PER_WEEK)
+        lasts = say(" What the tank has today would last {left} without a change.", left=left)
     yield Finding(
         "water/pH-stability",
         level_of(headroom),
@@ -71,12 +68,24 @@ def ph_stability(facts: Facts) -> Iterator[Finding]:
             interval=span(figure.interval, "dKH"),
             lasts=lasts,
         ),
-        say(
-            "Change more often, feed less, or put a bag of crushed coral in the filter; raise KH by "
-            "a degree a day at most."
-        ),
+        _more_kh(facts),
         grade="B",
         headroom=headroom,
+    )
+
+
+def _more_kh(facts: Facts) -> str:
+    """What brings carbonate hardness: changes only do where the added water has some."""
+    tap = facts.plan.tap.KH_dkh
+    if tap is not None and tap < KH_SAFE:
+        return say(
+            "The added water has only {tap:g} dKH, so changes take hardness away: raise its KH with "
+            "bicarbonate, or put a bag of crushed coral in the filter; by a degree a day at most.",
+            tap=tap,
+        )
+    return say(
+        "Change more often, feed less, or put a bag of crushed coral in the filter; raise KH by "
+        "a degree a day at most."
     )
 
 

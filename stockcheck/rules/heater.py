@@ -15,6 +15,7 @@ from stockcheck.physics.quantity import Constant
 from stockcheck.rules.bands import limits
 from stockcheck.rules.comfort import TEMPERATURE, headroom_low
 from stockcheck.rules.core import CLEAR, WATCH, Finding, headroom_between, level_of, rule
+from stockcheck.rules.wording import not_stated
 
 _PRACTICE = "common practice, no source"
 POWER_STOP = Constant(0.3, "1", f"{_PRACTICE}: a third of the power needed hardly warms at all")
@@ -68,7 +69,7 @@ def heater_power(facts: Facts) -> Iterator[Finding]:
                 "Whether the heater is strong enough depends on the tank's measures and the coldest the "
                 "room gets."
             ),
-            say("State the tank's measures and [room] low."),
+            say("State what of these is missing: {missing}.", missing=not_stated(facts, room_low=True)),
         )
         return
     power, needed = heater.total_w, need.interval

@@ -85,6 +85,16 @@ def once_grown(facts: Facts) -> str:
     return say(" That is with all animals grown.") if young else ""
 
 
+def not_stated(facts: Facts, room_low: bool = False) -> str:
+    """Of the tank's measures, its temperature and the coldest of the room what the plan does not say."""
+    missing = [] if facts.length_cm else [say("the tank's length, width and height")]
+    if facts.temperature_c is None:
+        missing.append(say("the heater's setpoint, or the room's range"))
+    if room_low and facts.plan.room.low_c is None:
+        missing.append(say("the coldest that the room gets, [room] low"))
+    return listed(missing) if missing else say("how much water there is")
+
+
 def _is_young(group: Group) -> bool:
     now, adult = group.mass_now_g, group.mass_g
     smaller = now is not None and adult is not None and now.value < adult.value

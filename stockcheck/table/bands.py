@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
+from stockcheck.language import say
 from stockcheck.table.consensus import CURATOR, Evidence, consensus, grade_of
 from stockcheck.table.model import Band
 from stockcheck.table.package import BuildError, Row
@@ -31,16 +32,29 @@ def evidence_of(rows: Iterable[Row], source_kinds: Mapping[str, str]) -> list[Ev
     """
     evidence = []
     for number, row in enumerate(rows, start=2):
-        place = f"evidence.csv, line {number} ({row['slug']}, {row['field']}, {row['source']})"
+        place = say(
+            "evidence.csv, line {number} ({slug}, {field}, {source})",
+            number=number,
+            slug=row["slug"],
+            field=row["field"],
+            source=row["source"],
+        )
         item = Evidence(**row, source_kind=source_kinds.get(str(row["source"]), ""))  # type: ignore[arg-type]
         if not item.source_kind:
-            raise BuildError(f"{place}: the source is not in sources.csv")
+            raise BuildError(say("{place}: the source is not in sources.csv", place=place))
         if item.low is None and item.high is None:
-            raise BuildError(f"{place}: gives neither low nor high")
+            raise BuildError(say("{place}: gives neither low nor high", place=place))
         if item.low is not None and item.high is not None and item.low > item.high and item.use != "none":
-            raise BuildError(f"{place}: low {item.low:g} is above high {item.high:g}")
+            raise BuildError(
+                say(
+                    "{place}: low {item_low:g} is above high {item_high:g}",
+                    place=place,
+                    item_low=item.low,
+                    item_high=item.high,
+                )
+            )
         if not item.reason and (item.use == "none" or item.source == CURATOR):
-            raise BuildError(f"{place}: needs a reason")
+            raise BuildError(say("{place}: needs a reason", place=place))
         evidence.append(item)
     return evidence
 

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from stockcheck.errors import reason
+from stockcheck.language import say
 from stockcheck.table.bands import (
     Bands,
     band_columns,
@@ -48,9 +49,13 @@ class BuildSummary:
     data_hash: str
 
     def __str__(self) -> str:
-        return (
-            f"{self.database}: {self.animals} animals and {self.plants} plants, "
-            f"{self.bands} bands from {self.figures} figures"
+        return say(
+            "{database}: {animals} animals and {plants} plants, {bands} bands from {figures} figures",
+            database=self.database,
+            animals=self.animals,
+            plants=self.plants,
+            bands=self.bands,
+            figures=self.figures,
         )
 
 
@@ -93,12 +98,19 @@ def _check_slugs(tables: dict[str, list[Row]]) -> None:
     known = [row["slug"] for name in ("species", "plants") for row in tables[name]]
     if len(known) != len(set(known)):
         twice = sorted({str(slug) for slug in known if known.count(slug) > 1})
-        raise BuildError(f"species.csv and plants.csv: {', '.join(twice)} stands there twice")
+        raise BuildError(say("species.csv and plants.csv: {join} stands there twice", join=", ".join(twice)))
     slugs = set(known)
     for name in ("names", "taxonomy", "evidence"):
         for number, row in enumerate(tables[name], start=2):
             if row["slug"] not in slugs:
-                raise BuildError(f"{name}.csv, line {number}: no taxon has the slug {row['slug']!r}")
+                raise BuildError(
+                    say(
+                        "{name}.csv, line {number}: no taxon has the slug {slug!r}",
+                        name=name,
+                        number=number,
+                        slug=row["slug"],
+                    )
+                )
 
 
 def _replace(database: Path, write: Callable[[Path], None]) -> None:
@@ -110,8 +122,12 @@ def _replace(database: Path, write: Callable[[Path], None]) -> None:
         draft.touch()
     except OSError as error:
         raise BuildError(
-            f"{database} cannot be written: {reason(error)}. "
-            "Set STOCKCHECK_DATABASE to a place that can be written to."
+            say(
+                "{database} cannot be written: {reason}. Set STOCKCHECK_DATABASE to a place that can be "
+                "written to.",
+                database=database,
+                reason=reason(error),
+            )
         ) from error
     try:
         write(draft)
@@ -119,7 +135,9 @@ def _replace(database: Path, write: Callable[[Path], None]) -> None:
             os.fsync(written.fileno())
         os.replace(draft, database)
     except (OSError, sqlite3.Error) as error:
-        raise BuildError(f"{database} cannot be written: {reason(error)}") from error
+        raise BuildError(
+            say("{database} cannot be written: {reason}", database=database, reason=reason(error))
+        ) from error
     finally:
         for leftover in (draft, draft.with_name(draft.name + "-journal")):
             leftover.unlink(missing_ok=True)
@@ -140,7 +158,13 @@ def _write(
         _write_descriptions(db, package, summary)
         faults = list(db.query("PRAGMA foreign_key_check"))
         if faults:
-            raise BuildError(f"a row of {faults[0]['table']}.csv refers to a missing row: {faults[0]}")
+            raise BuildError(
+                say(
+                    "a row of {table}.csv refers to a missing row: {faults}",
+                    table=faults[0]["table"],
+                    faults=faults[0],
+                )
+            )
         db.conn.commit()
         db.conn.execute(f"PRAGMA user_version = {SCHEMA_VERSION}")
         db.conn.execute("VACUUM")

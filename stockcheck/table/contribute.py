@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from stockcheck.language import say
 from stockcheck.table.consensus import CURATOR
 from stockcheck.table.names import name_key
 from stockcheck.table.package import BuildError, Row, read_package, read_rows
@@ -60,7 +61,7 @@ def find_slug(data: Path, name: str) -> str:
     key = name_key(name)
     found = sorted({str(row["slug"]) for row in rows if name_key(str(row["name"])) == key})
     if len(found) != 1:
-        several = f"{name!r} may be {' or '.join(found)}: say which"
+        several = say("{name!r} may be {join}: say which", name=name, join=" or ".join(found))
         raise BuildError(several if found else _no_such(name, rows))
     return found[0]
 
@@ -69,7 +70,9 @@ def _no_such(name: str, rows: list[Row]) -> str:
     """That no taxon has the name, with those whose names end or begin with it."""
     key = name_key(name)
     near = sorted({str(row["slug"]) for row in rows if f" {key} " in f" {name_key(str(row['name']))} "})
-    return f"no taxon is called {name!r}" + (f"; did you mean {', '.join(near)}?" if near else "")
+    return say("no taxon is called {name!r}", name=name) + (
+        say("; did you mean {join}?", join=", ".join(near)) if near else ""
+    )
 
 
 def _resources(data: Path) -> dict[str, dict[str, Any]]:
@@ -81,34 +84,53 @@ def faults_of(data: Path, figure: Mapping[str, str]) -> list[str]:
     faults = []
     field = figure["field"]
     if field not in UNITS:
-        return [f"field: {field!r} is none of {', '.join(UNITS)}"]
+        return [say("field: {field!r} is none of {join}", field=field, join=", ".join(UNITS))]
     ends = {}
     for end in ("low", "high"):
         if figure[end]:
             try:
                 ends[end] = float(figure[end])
             except ValueError:
-                faults.append(f"{end}: {figure[end]!r} is not a number (in {UNITS[field]})")
+                faults.append(
+                    say(
+                        "{end}: {figure!r} is not a number (in {units})",
+                        end=end,
+                        figure=figure[end],
+                        units=UNITS[field],
+                    )
+                )
     lowest, highest = _LIMITS[field]
     for end, value in ends.items():
         if not lowest <= value <= highest:
-            faults.append(f"{end}: {value:g} {UNITS[field]} is outside {lowest:g} to {highest:g}")
+            faults.append(
+                say(
+                    "{end}: {value:g} {units} is outside {lowest:g} to {highest:g}",
+                    end=end,
+                    value=value,
+                    units=UNITS[field],
+                    lowest=lowest,
+                    highest=highest,
+                )
+            )
     if not faults and not ends:
-        faults.append("low, high: one of them is needed")
+        faults.append(say("low, high: one of them is needed"))
     if len(ends) == 2 and ends["low"] > ends["high"]:
-        faults.append(f"low {ends['low']:g} is above high {ends['high']:g}")
+        faults.append(say("low {low:g} is above high {high:g}", low=ends["low"], high=ends["high"]))
     resources = _resources(data)
     sources = {str(row["key"]) for row in read_rows(data, resources["sources"])}
     if figure["source"] not in sources:
         faults.append(
-            f"source: {figure['source']!r} is not in sources.csv; add it there first, with its kind"
+            say(
+                "source: {source!r} is not in sources.csv; add it there first, with its kind",
+                source=figure["source"],
+            )
         )
     if figure["source"] == CURATOR and not figure["reason"]:
-        faults.append("reason: a curator's own figure needs one")
+        faults.append(say("reason: a curator's own figure needs one"))
     if figure["source"] != CURATOR and not figure["url"].startswith(("http://", "https://")):
-        faults.append("url: the address where it was read is needed")
+        faults.append(say("url: the address where it was read is needed"))
     if figure["source"] != CURATOR and not figure["as_stated"]:
-        faults.append("as_stated: the figures as the source prints them are needed")
+        faults.append(say("as_stated: the figures as the source prints them are needed"))
     return faults
 
 
@@ -135,7 +157,9 @@ def add_figure(data: Path, figure: Mapping[str, str]) -> int:
         columns, rows = list(reader.fieldnames or []), list(reader)
     row = {column: figure.get(column, "") for column in columns}
     if row in rows:
-        raise BuildError(f"evidence.csv, line {rows.index(row) + 2}: this figure is there already")
+        raise BuildError(
+            say("evidence.csv, line {index}: this figure is there already", index=rows.index(row) + 2)
+        )
     place = next((n for n, other in enumerate(rows) if _order(other) > _order(row)), len(rows))
     rows.insert(place, row)
     draft = path.with_name(f".{path.name}.{os.getpid()}.new")
@@ -146,7 +170,9 @@ def add_figure(data: Path, figure: Mapping[str, str]) -> int:
             writer.writerows(rows)
         os.replace(draft, path)
     except OSError as error:
-        raise BuildError(f"{path} cannot be written: {error.strerror}") from error
+        raise BuildError(
+            say("{path} cannot be written: {strerror}", path=path, strerror=error.strerror)
+        ) from error
     finally:
         draft.unlink(missing_ok=True)
     return place + 2

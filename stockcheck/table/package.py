@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from stockcheck.errors import reason
+from stockcheck.language import say
 
 Value = str | int | float | None
 Row = dict[str, Value]
@@ -31,9 +32,9 @@ def read_package(data: Path) -> dict[str, Any]:
     try:
         package: dict[str, Any] = json.loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
-        raise BuildError(f"{data} holds no open table: datapackage.json is missing") from None
+        raise BuildError(say("{data} holds no open table: datapackage.json is missing", data=data)) from None
     except (OSError, ValueError) as error:
-        raise BuildError(f"{path} cannot be read: {reason(error)}") from error
+        raise BuildError(say("{path} cannot be read: {reason}", path=path, reason=reason(error))) from error
     return package
 
 
@@ -52,10 +53,26 @@ def _value(text: str, field: dict[str, Any], place: str) -> Value:
             case "boolean":
                 return int({"yes": True, "no": False}[text])
     except (ValueError, KeyError):
-        raise BuildError(f"{place}, {field['name']}: {text!r} is not a {field['type']}") from None
+        raise BuildError(
+            say(
+                "{place}, {name}: {text!r} is not a {type}",
+                place=place,
+                name=field["name"],
+                text=text,
+                type=field["type"],
+            )
+        ) from None
     allowed = field.get("constraints", {}).get("enum")
     if allowed and text not in allowed:
-        raise BuildError(f"{place}, {field['name']}: {text!r} is none of {', '.join(allowed)}")
+        raise BuildError(
+            say(
+                "{place}, {name}: {text!r} is none of {join}",
+                place=place,
+                name=field["name"],
+                text=text,
+                join=", ".join(allowed),
+            )
+        )
     return text
 
 
@@ -74,18 +91,26 @@ def read_rows(data: Path, resource: dict[str, Any]) -> list[Row]:
         with path.open(encoding="utf-8", newline="") as lines:
             reader = csv.DictReader(lines, strict=True)
             if list(reader.fieldnames or []) != list(fields):
-                raise BuildError(f"{path.name}, line 1: the columns must be {', '.join(fields)}")
+                raise BuildError(
+                    say(
+                        "{path_name}, line 1: the columns must be {join}",
+                        path_name=path.name,
+                        join=", ".join(fields),
+                    )
+                )
             for record in reader:
-                place = f"{path.name}, line {reader.line_num}"
+                place = say("{path_name}, line {line_num}", path_name=path.name, line_num=reader.line_num)
                 if None in record or None in record.values():
-                    raise BuildError(f"{place}: {len(fields)} columns are expected")
+                    raise BuildError(
+                        say("{place}: {fields} columns are expected", place=place, fields=len(fields))
+                    )
                 row = {name: _value(text, fields[name], place) for name, text in record.items()}
                 for name, field in fields.items():
                     if field.get("constraints", {}).get("required") and row[name] in (None, ""):
-                        raise BuildError(f"{place}, {name}: must not be empty")
+                        raise BuildError(say("{place}, {name}: must not be empty", place=place, name=name))
                 rows.append(row)
     except (OSError, UnicodeDecodeError, csv.Error) as error:
-        raise BuildError(f"{path} cannot be read: {reason(error)}") from error
+        raise BuildError(say("{path} cannot be read: {reason}", path=path, reason=reason(error))) from error
     return rows
 
 
@@ -97,6 +122,8 @@ def data_hash(data: Path) -> str:
         try:
             content = (data / name).read_bytes()
         except OSError as error:
-            raise BuildError(f"{data / name} cannot be read: {reason(error)}") from error
+            raise BuildError(
+                say("{data} cannot be read: {reason}", data=data / name, reason=reason(error))
+            ) from error
         digest.update(f"{name}\0{len(content)}\0".encode() + content)
     return digest.hexdigest()

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from stockcheck.errors import reason
+from stockcheck.language import say
 from stockcheck.table.consensus import Evidence
 from stockcheck.table.location import database_path
 from stockcheck.table.model import Band, Material, PlantSpecies, Species
@@ -22,7 +23,7 @@ _SHORTHAND = 4
 _ALIKE = 55.0
 #: Sharing all words counts a little less than being spelled alike.
 _SUBSET = 0.9
-_REMEDY = "Run `stockcheck build` to make it anew."
+_REMEDY = say("Run `stockcheck build` to make it anew.")
 
 
 class TableError(Exception):
@@ -62,25 +63,43 @@ class Stamp(NamedTuple):
 
 def _connect(path: Path) -> sqlite3.Connection:
     if path.is_dir():
-        raise TableError(f"The species table cannot be read: {path} is a folder. Name the file in it.")
+        raise TableError(
+            say("The species table cannot be read: {path} is a folder. Name the file in it.", path=path)
+        )
     if not path.is_file():
-        raise TableError(f"The species table is missing: {path} does not exist. {_REMEDY}")
+        raise TableError(
+            say("The species table is missing: {path} does not exist. {remedy}", path=path, remedy=_REMEDY)
+        )
     try:
         with path.open("rb") as file:
             header = file.read(100)
         page_size, pages = int.from_bytes(header[16:18], "big"), int.from_bytes(header[28:32], "big")
         if header.startswith(b"SQLite format 3") and path.stat().st_size < page_size * pages:
-            raise TableError(f"The species table is cut short: {path}. {_REMEDY}")
+            raise TableError(
+                say("The species table is cut short: {path}. {remedy}", path=path, remedy=_REMEDY)
+            )
         # Only whole files are ever moved into place, so an opened one never changes: immutable is safe.
         uri = f"{path.resolve().as_uri()}?mode=ro&immutable=1"
         connection = sqlite3.connect(uri, uri=True, check_same_thread=False)
         connection.row_factory = sqlite3.Row
         (version,) = connection.execute("SELECT schemaVersion FROM build_stamp").fetchone()
     except (OSError, sqlite3.Error, TypeError) as error:
-        raise TableError(f"The species table cannot be read: {path}: {reason(error)}. {_REMEDY}") from error
+        raise TableError(
+            say(
+                "The species table cannot be read: {path}: {reason}. {remedy}",
+                path=path,
+                reason=reason(error),
+                remedy=_REMEDY,
+            )
+        ) from error
     if version != SCHEMA_VERSION:
         raise TableError(
-            f"The species table {path} is of version {version}; this program reads {SCHEMA_VERSION}. "
+            say(
+                "The species table {path} is of version {version}; this program reads {schema_version}. ",
+                path=path,
+                version=version,
+                schema_version=SCHEMA_VERSION,
+            )
             + _REMEDY
         )
     return connection
@@ -136,7 +155,14 @@ class Table:
         try:
             return self._connection.execute(query, values).fetchall()
         except sqlite3.Error as error:
-            raise TableError(f"The species table cannot be read: {self.path}: {error}. {_REMEDY}") from error
+            raise TableError(
+                say(
+                    "The species table cannot be read: {path}: {error}. {remedy}",
+                    path=self.path,
+                    error=error,
+                    remedy=_REMEDY,
+                )
+            ) from error
 
     # Names
 

@@ -112,7 +112,7 @@ def test_no_change_mends_water_that_is_past_the_limit(table: Table) -> None:
     plan = COMMUNITY.replace('nitrate = "10 mg/L"', 'nitrate = "48 mg/L"')
     advice = change_advice(report(table, plan).facts)
     assert advice is not None
-    assert "added water itself is past nitrate" in advice.text
+    assert "added water by itself is over the limit: nitrate" in advice.text
 
 
 def test_an_overstocked_tank_gets_no_false_comfort(table: Table) -> None:

@@ -155,7 +155,8 @@ def _limits(report: Report) -> Group:
     advice = change_advice(report.facts)
     if advice is not None:
         lines.append(Padding(Text(advice.text), (0, 0, 0, 2)))
-    return Group(Text(say("What gives out first, all animals grown"), style="bold"), *lines)
+    title = say("What gives out first, all animals grown") if near else say("Water changes")
+    return Group(Text(title, style="bold"), *lines)
 
 
 def _hangs_on(report: Report) -> Group:

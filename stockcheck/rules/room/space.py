@@ -288,13 +288,14 @@ def _space(groups: Sequence[Group], wanted: float, there: float, unit: str) -> F
             "Grown, {animals} together want {wanted:.0f} {unit} to themselves; there are {there:.0f}.",
             **numbers,
         )
+    larger = say("a tank with {wanted:.0f} {unit} leaves room to spare", wanted=wanted / AT_EASE, unit=unit)
+    alone = sum(group.count for group in groups) == 1
+    remedy = say("Better: {larger}.", larger=larger) if alone else say("Keep fewer; {larger}.", larger=larger)
     return Finding(
         "room/swimming-space",
         level,
         message,
-        say(
-            "Keep fewer of them, or take a tank with {wanted:.0f} {unit}.", wanted=wanted / AT_EASE, unit=unit
-        ),
+        remedy,
         tuple(group.species.slug for group in groups),
         headroom=headroom,
     )

@@ -133,7 +133,8 @@ def tap_water(facts: Facts) -> Iterator[Finding]:
     ammonia, nitrite = (tap.tan_mg_l or 0.0) * share, (tap.nitrite_n_mg_l or 0.0) * share
     if not ammonia and not nitrite:
         return
-    pH = WORST_PH if facts.plan.water.pH is None else facts.plan.water.pH
+    stated = [pH for pH in (facts.plan.water.pH, tap.pH) if pH is not None]
+    pH = max(stated, default=WORST_PH)  # changes take the tank's pH towards the tap's
     warmth = UNKNOWN_C if facts.temperature_c is None else facts.temperature_c
     free = ammonia * un_ionised_fraction(pH, warmth)
     parts = [nh3_headroom(free), tan_peak_headroom(facts, ammonia)] if ammonia else []

@@ -265,6 +265,7 @@ def _together(found: Sequence[Limit], field: Field) -> Finding:
     apart = [
         f"{listed([name_of(member.taxon) for member in party.members])} ({in_unit(party.span, field)})"
         for party in parties(found)
+        if party.span.width > 0 or len(party.members) == 1
     ]
     remedy = say("Keep those together that share a band: {groups}.", groups="; or ".join(apart[:3]))
     worst_off = [limit for limit in found if headroom_at(limit, field, best) < headroom + 1.0]

@@ -9,7 +9,7 @@ from stockcheck.facts.model import Facts
 from stockcheck.language import say
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.bands import Limit, limits
-from stockcheck.rules.comfort import AT_COMFORT, AT_TOLERANCE, GH, PH, Field, headroom_high, headroom_low
+from stockcheck.rules.comfort import AT_COMFORT, AT_TOLERANCE, GH, KH, PH, Field, headroom_high, headroom_low
 from stockcheck.rules.core import Finding, level_of, rule
 from stockcheck.rules.water.words import clear, drifted, finding, pure_share
 
@@ -19,6 +19,7 @@ NEARLY = Constant(0.1, "1", "common practice, no source: within what a drop test
 NOTICED = 5.0
 UNLIKE = {
     GH.name: Constant(2.0, "dGH", "common practice, no source: past the error of two drop tests"),
+    KH.name: Constant(4.0, "dKH", "common practice, no source: what adults hardly notice is less"),
     PH.name: Constant(0.5, "pH", "common practice, no source: past the error of two drop tests"),
 }
 
@@ -50,7 +51,7 @@ def drift(facts: Facts) -> Iterator[Finding]:
         return
     animals = [group.species for group in facts.groups]
     changes = ceil(log(NEARLY) / log(1 - share))
-    for field, attribute in ((GH, "GH_dgh"), (PH, "pH")):
+    for field, attribute in ((GH, "GH_dgh"), (KH, "KH_dkh"), (PH, "pH")):
         now, tap = getattr(plan.water, attribute), getattr(plan.tap, attribute)
         wanted = getattr(plan.target, attribute)
         added = tap if wanted is None else wanted
@@ -73,7 +74,8 @@ def _drift(
     if not hit:
         return
     hurt = [limit for _, limit in hit]
-    level, every = level_of(min(then for then, _ in hit)), facts.plan.routine.every_days
+    level = level_of(min(measure(limit, field, added) for limit in hurt))
+    every = facts.plan.routine.every_days
     message = drifted(field, now, added, changes, every, too, hurt, level)
     wanted = min(limit.comfort.high for limit in hurt) if too == "high" else None
     pure = pure_share(added, wanted) if wanted is not None and field is not PH else None

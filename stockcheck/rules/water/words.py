@@ -101,7 +101,8 @@ def _remedy(facts: Facts, field: Field, own: Own, too: str, hurt: Sequence[Limit
     if field in (GH, KH):
         tap = facts.plan.tap.GH_dgh if field is GH else facts.plan.tap.KH_dkh
         added = value if tap is None or own.origin == TARGET else tap
-        if facts.plan.routine.water_change and (value < wanted <= added or added <= wanted < value):
+        suits = all(limit.comfort.holds(added) for limit in hurt)
+        if facts.plan.routine.water_change and suits and added != value:
             return say(
                 "Changes with the tap's own {added:.3g} {unit} bring it there by themselves.",
                 added=added,
@@ -185,6 +186,12 @@ def _temperature_remedy(facts: Facts, own: Own, too: str, wanted: float) -> str:
         return say(
             "Set the heater between {low:.3g} and {high:.3g} °C, by 1 K a day at most.", low=low, high=high
         )
+    if shared.width >= swing:
+        return say(
+            "Set the heater to {middle:.3g} °C, the middle of what all share; a thermostat that strays less "
+            "would keep to it.",
+            middle=(shared.low + shared.high) / 2,
+        )
     return say("No setting suits all: the setpoint's own paragraph says which of them share a band.")
 
 
@@ -217,6 +224,8 @@ def kh_known(facts: Facts) -> str:
     known, count = len(limits(taxa, KH.name)), len({taxon.slug for taxon in taxa})
     if count == 1:
         return "" if known else say("No source in the table states a KH for it.")
+    if known == count:
+        return say("Sources state a KH for all of them.")
     if known == 0:
         return say("No source in the table states a KH for any of the {count} kinds here.", count=count)
     return say("Sources state a KH for {known} of the {count} kinds here.", known=known, count=count)
