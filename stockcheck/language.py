@@ -26,8 +26,13 @@ def say(template: str, /, **fields: object) -> str:
 
     A template without fields is taken as it stands, braces and all.
     """
-    words = _chosen.gettext(template)
+    words = _chosen.gettext(template) if template else ""  # a translation keeps its own heading under ""
     return words.format(**fields) if fields else words
+
+
+def spoken() -> str:
+    """The language that is spoken, as a tag for a page: that of the translation, else English."""
+    return _chosen.info().get("language", "en").replace("_", "-")
 
 
 @contextmanager

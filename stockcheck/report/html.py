@@ -12,6 +12,7 @@ from markupsafe import Markup
 from stockcheck.advice.change import change_advice
 from stockcheck.advice.pairs import pairs
 from stockcheck.advice.sensitivity import moved_most_by
+from stockcheck.language import spoken
 from stockcheck.report.drawn import draw
 from stockcheck.report.figures import first_figures
 from stockcheck.report.pictures.marks import level_mark
@@ -30,7 +31,7 @@ def _environment() -> Environment:
     environment = Environment(
         loader=PackageLoader("stockcheck.report"), autoescape=True, undefined=StrictUndefined
     )
-    environment.globals["t"] = text
+    environment.globals |= {"t": text, "spoken": spoken()}
     environment.filters.update(
         number=number,
         capitalized=sentence,

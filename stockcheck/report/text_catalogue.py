@@ -45,5 +45,9 @@ def text(key: str, /, **fields: object) -> str:
 
 def term(group: str, value: str, /) -> str:
     """The words for one value of a vocabulary (``zone``, ``diet``); the value itself where it has none."""
-    words = _english()["terms"].get(group, {}).get(value)
-    return say(str(words)) if words is not None else value.replace("-", " ")
+    return say(_english()["terms"].get(group, {}).get(value, vocabulary_word(value)))
+
+
+def vocabulary_word(value: str) -> str:
+    """A value of a vocabulary as it is said where the catalogue of pages has no words of its own for it."""
+    return value.replace("-", " ")

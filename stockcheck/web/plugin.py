@@ -18,6 +18,7 @@ from datasette.utils.asgi import Response
 from jinja2 import ChoiceLoader, Environment, FileSystemLoader
 from markupsafe import Markup
 
+from stockcheck.language import spoken
 from stockcheck.report.html import style_sheet
 from stockcheck.report.pictures.marks import level_mark
 from stockcheck.report.text_catalogue import term, text
@@ -70,6 +71,7 @@ def prepare_jinja2_environment(env: Environment, datasette: Any) -> None:
     env.globals.update(
         t=text,
         term=term,
+        spoken=spoken(),
         house=house,
         example=overlap_page.EXAMPLE,
         asset=lambda name: datasette.urls.path(f"/look/{name}?{_EDITION}"),

@@ -20,12 +20,12 @@ from stockcheck.web.reply import page
 from stockcheck.web.spared import animals_at, plants_with
 
 #: Traits told on the page, in order; the others are told in sentences of their own.
-_ANIMAL_TRAITS = (
+ANIMAL_TRAITS = (
     "zone", "activity", "diet", "temperament", "social", "fin_nipper", "eats_shrimp", "eats_snails",
     "piscivore", "eats_plants", "digs", "jumper", "flow", "air_breather", "substrate", "reproduction",
     "breeds_in_community", "copper_sensitive",
 )  # fmt: skip
-_PLANT_TRAITS = (
+PLANT_TRAITS = (
     "habit", "placement", "light", "co2", "growth", "root_feeder", "transplant_melt", "pet_toxic",
 )  # fmt: skip
 _SEX_TRAITS = ("male_male", "female_female", "male_female", "all_male_group")
@@ -48,7 +48,7 @@ async def taxon(datasette: Any, request: Any) -> Response:
         "bands": [_band(field, found, evidence) for field in WATER_FIELDS],
         "keeping": _keeping(found),
         "evidence": _by_field(evidence),
-        "traits": _traits(found, _ANIMAL_TRAITS if isinstance(found, Species) else _PLANT_TRAITS),
+        "traits": _traits(found, ANIMAL_TRAITS if isinstance(found, Species) else PLANT_TRAITS),
     }
     if isinstance(found, Species):
         context |= {
@@ -109,10 +109,15 @@ def _said(name: str, value: object) -> str:
     return term(name, str(value))
 
 
+def _basis(found: Taxon, trait: str) -> str:
+    basis = found.basis.get(trait, "")
+    return term("basis", basis) if basis else ""
+
+
 def _traits(found: Taxon, names: tuple[str, ...]) -> list[tuple[str, str, str]]:
     """Label, value and basis of each trait that is stated."""
     return [
-        (text(f"trait.{name}"), _said(name, value), found.basis.get(name, ""))
+        (text(f"trait.{name}"), _said(name, value), _basis(found, name))
         for name in names
         if (value := getattr(found, name)) not in (None, "", ())
     ]
@@ -121,13 +126,13 @@ def _traits(found: Taxon, names: tuple[str, ...]) -> list[tuple[str, str, str]]:
 def _sexes(found: Species) -> list[tuple[str, str]]:
     """How the sexes deal with one another, in sentences, each with its basis."""
     told = [
-        (text(f"sexes.{name}.{value}"), found.basis.get(name, ""))
+        (text(f"sexes.{name}.{value}"), _basis(found, name))
         for name in _SEX_TRAITS
         if (value := getattr(found, name))
     ]
     if found.females_per_male and found.females_per_male > 1:
         ratio = text("sexes.ratio", count=found.females_per_male)
-        told.append((ratio, found.basis.get("females_per_male", "")))
+        told.append((ratio, _basis(found, "females_per_male")))
     return told
 
 
