@@ -19,6 +19,7 @@ class Substrate:
     back_cm: float
     middle_cm: float | None = None
     wall_cm: float | None = None  # a retaining wall this far behind the front glass: a step, not a slope
+    where: str = ""  # place in the plan: substrate[1]
 
 
 @dataclass(slots=True)

@@ -131,7 +131,9 @@ class _Reader:
         top = self._values(SECTIONS[""], document, "")
         tank = model.Tank(**self._table(document, "tank"))
         tank.substrate = [
-            _layer(values) for values, _ in self._list(document, "substrate") if "front_cm" in values
+            _layer(values, where)
+            for values, where in self._list(document, "substrate")
+            if "front_cm" in values
         ]
         tank.hardscape = [
             model.Hardscape(**values) for values, _ in self._list(document, "hardscape") if "kind" in values
@@ -246,8 +248,8 @@ class _Reader:
         return values
 
 
-def _layer(values: dict[str, Any]) -> model.Substrate:
-    return model.Substrate(**{"kind": "", "back_cm": values["front_cm"], **values})
+def _layer(values: dict[str, Any], where: str) -> model.Substrate:
+    return model.Substrate(**{"kind": "", "back_cm": values["front_cm"], "where": where, **values})
 
 
 def _is_section(inside: str, name: str) -> bool:

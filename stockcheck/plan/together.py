@@ -18,7 +18,7 @@ def conflicts(plan: Plan, document: Mapping[str, Any]) -> Iterator[Conflict]:
     """Key, problem and remedy of each; ``document`` tells what was written from what is a default."""
     yield from _tank(plan, document)
     yield from _heat(plan)
-    yield from _pieces(plan)
+    yield from _pieces(document)
     yield from _animals(plan, document)
 
 
@@ -55,17 +55,17 @@ def _tank(plan: Plan, document: Mapping[str, Any]) -> Iterator[Conflict]:
             say("the glass is thicker than the tank"),
             say("glass is the thickness of one pane."),
         )
-    for number, layer in enumerate(tank.substrate, 1):
+    for layer in tank.substrate:
         deepest = max(layer.front_cm, layer.back_cm, layer.middle_cm or 0)
         if tank.height_cm is not None and deepest >= tank.height_cm:
             yield (
-                f"substrate[{number}]",
+                layer.where,
                 say("the substrate is deeper than the tank is high"),
                 say("Look at its depths."),
             )
         if layer.wall_cm is not None and tank.width_cm is not None and layer.wall_cm >= tank.width_cm:
             yield (
-                f"substrate[{number}].wall",
+                f"{layer.where}.wall",
                 say("the wall stands behind the tank"),
                 say("wall is its distance from the front."),
             )
@@ -96,21 +96,30 @@ def _heat(plan: Plan) -> Iterator[Conflict]:
         )
 
 
-def _pieces(plan: Plan) -> Iterator[Conflict]:
-    for number, piece in enumerate(plan.tank.hardscape, 1):
-        if piece.mass_kg is None and piece.size_cm is None:
+def _pieces(document: Mapping[str, Any]) -> Iterator[Conflict]:
+    """Pieces and media of no amount; one whose amount was refused has its fault already."""
+    for number, piece in enumerate(_entries(document, "hardscape"), 1):
+        if not piece.keys() & {"mass", "size"}:
             yield (
                 f"hardscape[{number}]",
                 say("neither mass nor size is given"),
                 say('Add mass = "3 kg", or size = ["20 cm", "12 cm", "10 cm"].'),
             )
-    for number, media in enumerate(plan.filter.media if plan.filter else [], 1):
-        if media.volume_l is None and media.mass_kg is None:
+    for number, media in enumerate(_entries(document.get("filter"), "media"), 1):
+        if not media.keys() & {"mass", "volume"}:
             yield (
                 f"filter.media[{number}]",
                 say("neither volume nor mass is given"),
                 say('Add volume = "1.5 L", or mass.'),
             )
+
+
+def _entries(section: Any, name: str) -> list[Mapping[str, Any]]:
+    """The tables of a list as written; none where it is no such list, which is a fault of its own."""
+    tables = section.get(name) if isinstance(section, Mapping) else None
+    if not isinstance(tables, list) or not all(isinstance(table, Mapping) for table in tables):
+        return []
+    return tables
 
 
 def _animals(plan: Plan, document: Mapping[str, Any]) -> Iterator[Conflict]:

@@ -41,6 +41,7 @@ class Unclear:
     """A name typed in that is not one taxon: what it may mean, or what is spelled like it."""
 
     name: str
+    known: bool  # the table has it, more than once
     choices: tuple[tuple[str, str], ...]
 
 
@@ -79,7 +80,7 @@ def _unclear(table: Table, name: str, matches: list[Match]) -> Unclear:
     found = [(match.slug, match.scientific_name) for match in matches[:MOST_CHOICES]]
     if not found:
         found = [(table.find(near)[0].slug, near) for near in table.nearest(name) if table.find(near)]
-    return Unclear(name, tuple(found))
+    return Unclear(name, bool(matches), tuple(found))
 
 
 def address(taxa: list[Taxon]) -> str:
@@ -102,14 +103,12 @@ async def overlap(datasette: Any, request: Any) -> Response:
         unclear += doubtful
         if not unclear:
             return Response.redirect(datasette.urls.path(address(taxa)))
+    with_too = address(taxa) + ("," if taxa else "")
     context: dict[str, Any] = {
         "taxa": [(taxon, name_of(taxon), address([x for x in taxa if x is not taxon])) for taxon in taxa],
         "slugs": ",".join(taxon.slug for taxon in taxa),
         "address": address(taxa),
-        "unclear": [
-            (u.name, [(choice, address(taxa) + ("," if taxa else "") + slug) for slug, choice in u.choices])
-            for u in unclear
-        ],
+        "unclear": [(u, [(choice, with_too + slug) for slug, choice in u.choices]) for u in unclear],
     }
     if taxa:
         answer = setpoint_of_species(taxa)

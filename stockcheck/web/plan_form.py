@@ -221,19 +221,23 @@ class Asked:
 
 
 def asked(table: Table) -> dict[str, Asked]:
-    """Every field of the form by the key that it fills in: ``tank.length``, ``animals[2].species``."""
-    fields = {
-        f"{part.heading.strip('[]')}.{entry.key}": Asked(entry.name, f"{part.title}: {entry.label}")
-        for part in parts()
-        for entry in part.entries
-    }
+    """Every field of the form by the key that it fills in: ``tank.length``, ``animals[2].species``.
+
+    A whole section or row (``tank``, ``animals[2]``) is known by its first field.
+    """
+    fields: dict[str, Asked] = {}
+    for part in parts():
+        heading = part.heading.strip("[]")
+        fields[heading] = Asked(part.entries[0].name, part.title)
+        for entry in part.entries:
+            fields[f"{heading}.{entry.key}"] = Asked(entry.name, f"{part.title}: {entry.label}")
     for listing in listings(table):
         for n in range(1, _MOST_ROWS + 1):
-            row = text("check_page.row", n=n)
+            row, key = f"{listing.title}, {text('check_page.row', n=n)}", f"{listing.heading}[{n}]"
+            fields[key] = Asked(f"{listing.what}_{n}_{listing.columns[0].key}", row)
             for entry in listing.columns:
-                label = f"{listing.title}, {row}: {entry.label}"
-                key = f"{listing.heading}[{n}].{entry.key}"
-                fields[key] = Asked(f"{listing.what}_{n}_{entry.key}", label)
+                label = f"{row}: {entry.label}"
+                fields[f"{key}.{entry.key}"] = Asked(f"{listing.what}_{n}_{entry.key}", label)
     return fields
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import shutil
 import subprocess
 import sys
@@ -47,6 +48,21 @@ def test_an_end_that_nobody_comes_near_is_a_question(with_row: Callable[[str], l
 def test_two_sources_that_exclude_one_another_are_a_question(with_row: Callable[[str], list[Doubt]]) -> None:
     line = "betta-imbellis,temperature,10,12,degC,,10-12 C,fishbase,https://example.org/x,comfort,"
     assert "contradiction" in {doubt.check for doubt in with_row(line)}
+
+
+def test_sexes_of_which_one_is_twice_the_other_are_a_question(tmp_path: Path, data_folder: Path) -> None:
+    copy = tmp_path / "data"
+    shutil.copytree(data_folder, copy, ignore=shutil.ignore_patterns("plans"))
+    with (copy / "species.csv").open(encoding="utf-8", newline="") as lines:
+        rows = list(csv.DictReader(lines))
+    guppy = next(row for row in rows if row["slug"] == "poecilia-reticulata")
+    guppy["adultMale_mm"] = f"{float(guppy['adultMale_mm']) / 10:g}"  # centimetres where millimetres belong
+    with (copy / "species.csv").open("w", encoding="utf-8", newline="") as lines:
+        writer = csv.DictWriter(lines, list(guppy), lineterminator="\n")
+        writer.writeheader()
+        writer.writerows(rows)
+    told = [doubt for doubt in audit(copy) if doubt.check == "sexes unlike in size"]
+    assert [(doubt.slug, doubt.level) for doubt in told] == [("poecilia-reticulata", "question")]
 
 
 NEON = "paracheirodon-innesi"

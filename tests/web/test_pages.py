@@ -121,6 +121,12 @@ def test_overlap_address_takes_names_and_slugs_alike(client: Client) -> None:
     assert re.findall(r"<svg.*?</svg>", by_slug, re.S) == re.findall(r"<svg.*?</svg>", by_name, re.S)
 
 
+def test_overlap_tells_an_unknown_name_from_one_of_several(client: Client) -> None:
+    assert "“cory” fits several taxa" in client.get("/overlap?names=cory").text
+    unknown = client.get("/overlap?names=gupy").text
+    assert "“gupy” is not in the table. Did you mean" in unknown and "Poecilia reticulata" in unknown
+
+
 def test_overlap_as_a_file(client: Client) -> None:
     answer = client.get("/overlap.svg?names=guppy,discus")
     assert answer.headers["content-type"].startswith("image/svg+xml")
@@ -273,8 +279,10 @@ def test_a_fault_of_the_form_is_told_by_its_field(client: Client) -> None:
         "water_pH": "7,2",
         "animals_1_species": "no such fish",
         "animals_1_count": "10",
+        "animals_2_species": "guppy",
     }
     page = client.send("/check", sent).text
+    assert 'href="#animals_2_species">Animals, row 2</a>' in page, "how many is missing: a fault of the row"
     assert 'href="#tank_length">Tank: Length, outside</a>' in page
     assert 'href="#animals_1_species">Animals, row 1: Name</a>' in page
-    assert page.count('aria-invalid="true"') == 2, "a decimal comma is none"
+    assert page.count('aria-invalid="true"') == 3, "a decimal comma is none"

@@ -26,6 +26,7 @@ CHECKS = {
     "size unlike its band": bands.sizes_unlike_their_band,
     "group unlike its band": bands.groups_unlike_their_band,
     "size no source shares": bands.sizes_no_source_shares,
+    "sexes unlike in size": bands.sexes_unlike_in_size,
     "unlike its relatives": bands.unlike_relatives,
     "narrower than its sources": bands.narrower_than_sources,
     "tank smaller than the animal": bands.tanks_too_small,

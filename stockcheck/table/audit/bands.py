@@ -17,6 +17,8 @@ _SPREADS = 3.0
 #: Relatives are the genus where so many of it are known, else the family.
 _ENOUGH = {"genus": 3, "family": 5}
 _SIZE_SHORT, _SIZE_LONG = 0.7, 1.4
+#: No sexes in the table are this unlike in length; a slip of a digit or a unit is.
+_SEXES_UNLIKE = 2.0
 _NARROW = 0.5
 _TANK_LENGTHS = 3.0
 
@@ -53,6 +55,14 @@ def sizes_no_source_shares(table: OpenTable) -> Iterator[Doubt]:
         if not min(stated) * _SIZE_SHORT <= longest <= max(stated) * _SIZE_LONG:
             text = f"{longest:g} mm in species.csv, sources say {min(stated):g} to {max(stated):g}"
             yield Doubt("error", slug, "adult_length", text)
+
+
+def sexes_unlike_in_size(table: OpenTable) -> Iterator[Doubt]:
+    """Adult lengths of male and female of which one is twice the other: a slip, or worth a remark."""
+    for slug, taxon in table.animals.items():
+        male, female = float(taxon["adultMale_mm"] or 0), float(taxon["adultFemale_mm"] or 0)
+        if male and female and max(male, female) >= _SEXES_UNLIKE * min(male, female):
+            yield Doubt("question", slug, "adult_length", f"male {male:g} mm, female {female:g} mm")
 
 
 def _relatives(table: OpenTable, slug: str, field: str) -> tuple[str, list[float]]:

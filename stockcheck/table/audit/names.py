@@ -15,10 +15,11 @@ def unlike_the_taxonomy(table: OpenTable) -> Iterator[Doubt]:
         if row is None:
             yield Doubt("gap", slug, "scientificName", "was not looked up; run scripts/check-names")
         elif not row["taxonRemarks"]:
-            edition, name = row["nameAccordingTo"], taxon["scientificName"]
+            edition, name = row["nameAccordingTo"], str(taxon["scientificName"])
+            species = name.partition(" '")[0]  # of a trade form: the name that a taxonomy has
             if row["match"] == "none":
                 yield Doubt("question", slug, "scientificName", f"{edition} has neither {name} nor a synonym")
-            elif row["match"] == "synonym":
+            elif row["match"] == "synonym" or row["acceptedNameUsage"] not in (species, ""):
                 text = f"{edition} calls {name} {row['acceptedNameUsage']}"
                 yield Doubt("question", slug, "scientificName", text)
             if row["family"] and row["family"] != taxon["family"]:
