@@ -240,7 +240,7 @@ def write_one(dimension: Dimension, number: str = "") -> str:
     """Advice that names the units a quantity could have had: ``Write it with its unit, as "160 L" ...``."""
     number = number if number and len(number) <= 12 else "..."
     if dimension.unit == "pH":  # a number in itself
-        return say("Write the number alone: {number}.", number=number if number != "..." else "7.2")
+        return say("Write a plain number, as {number}.", number=number if number != "..." else "7.2")
     first, *others = dimension.could_have
     also = say("; it may also be in {units}", units=", ".join(others)) if others else ""
     return say('Write it with its unit, as "{number} {first}"{also}.', number=number, first=first, also=also)

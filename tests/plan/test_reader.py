@@ -183,7 +183,7 @@ raised_together = true
         (changed("73 degF", "-300 degF"), 12, "heater.setpoint", "out of bounds", "5 to 45 degC"),
         (changed('volume = "0.5 L"\n', ""), 18, "filter.media[1]", "neither volume nor mass", "volume"),
         (changed('volume = "0.5 L"', 'volume = "0.5"'), 20, "filter.media[1].volume", "no unit", "as"),
-        (changed("pH = 7", 'pH = "sour"'), 8, "water.pH", "number", "Write the number alone"),
+        (changed("pH = 7", 'pH = "sour"'), 8, "water.pH", "number", "plain number"),
         (changed('glass = "5 mm"', 'measured = "both"'), 6, "tank.measured", "not one of", '"inside"'),
         (changed('glass = "5 mm"', 'lid = "yes"'), 6, "tank.lid", "neither true nor false", "quotes"),
         (changed('glass = "5 mm"', 'water_volume = "500 L"'), 6, "tank.water_volume", "500 L", "measured"),

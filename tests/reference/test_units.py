@@ -120,6 +120,7 @@ def test_volumes_come_back(value: float, unit: str) -> None:
         ("nan L", units.VOLUME, "not a finite quantity", "L"),
         ("-inf kg", units.MASS, "not a finite quantity", "kg"),
         ("1e999 gallon", units.VOLUME, "not a finite quantity", "L"),
+        ("7.2 mg", units.PH, "no unit of pH", "plain number, as 7.2"),
     ],
 )
 def test_bad_quantities_say_what_would_be_right(
