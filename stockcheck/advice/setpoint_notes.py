@@ -12,6 +12,7 @@ from stockcheck.language import say
 from stockcheck.physics.quantity import Interval
 from stockcheck.plan.model import Heater, Plan
 from stockcheck.rules.bands import Limit, Span, name_of
+from stockcheck.rules.heater import MAINS, power_to_buy
 from stockcheck.rules.wording import sentence
 
 #: No heater is made weaker; a need below it is none (common practice, no source).
@@ -167,6 +168,8 @@ def heater_notes(found: Setpoint, facts: Facts) -> list[str]:
             )
     else:
         notes.append(_power_note(need, found.value_c, cold, heater))
+        if heater is None or heater.total_w is None or heater.total_w < need.value:  # one is to be bought
+            notes.append(MAINS)
     return notes
 
 
@@ -181,14 +184,15 @@ def _power_note(need: Interval, water_c: float, cold_c: float | None, heater: He
         need_high=need.high,
     )
     there = heater.total_w if heater else None
+    to_buy = power_to_buy(need.value)
     if there is None:
-        return say("{held}: choose a heater of that power or a little more.", held=held)
+        return say("{held}: choose a heater of {to_buy} W, which has a margin.", held=held, to_buy=to_buy)
     if there >= need.high:
         verdict = say("enough")
     elif there >= need.value:
         verdict = say("probably enough")
     elif there >= need.low:
-        verdict = say("perhaps just enough, with nothing to spare")
+        verdict = say("perhaps just enough, with nothing to spare; {to_buy} W would do", to_buy=to_buy)
     else:
-        verdict = say("too little")
+        verdict = say("too little, {to_buy} W would do", to_buy=to_buy)
     return say("{held}; there are {there:.0f} W: {verdict}.", held=held, there=there, verdict=verdict)

@@ -83,7 +83,11 @@ def heater_power(facts: Facts) -> Iterator[Finding]:
                 temperature_c=facts.temperature_c,
                 needed=span(needed, "W"),
             ),
-            say("Take {sold} W and write it under [heater]. {mains}", sold=_sold(needed.value), mains=MAINS),
+            say(
+                "Take {sold} W and write it under [heater]. {mains}",
+                sold=power_to_buy(needed.value),
+                mains=MAINS,
+            ),
         )
         return
     ratio = power / needed.value if needed.value else POWER_SAFE
@@ -109,7 +113,7 @@ def heater_power(facts: Facts) -> Iterator[Finding]:
         ),
         say(
             "Take {sold} W, best as two heaters of half that; a lid saves most. {mains}",
-            sold=_sold(needed.value),
+            sold=power_to_buy(needed.value),
             mains=MAINS,
         ),
         grade="C",
@@ -245,8 +249,8 @@ def _smaller(facts: Facts) -> str:
     assert heater is not None and heater.total_w is not None
     parts = []
     total = heater.total_w
-    if need and _sold(need.interval.value) < total:
-        parts.append(say("{sold} W in all would do. ", sold=_sold(need.interval.value)))
+    if need and power_to_buy(need.interval.value) < total:
+        parts.append(say("{sold} W in all would do. ", sold=power_to_buy(need.interval.value)))
     halved = facts.figures.get("stuck_on_of_two_temperature_c")
     if halved:
         reached = f"{halved.interval.value:.0f} °C"
@@ -256,6 +260,6 @@ def _smaller(facts: Facts) -> str:
     return "".join(parts)
 
 
-def _sold(needed_w: float) -> int:
+def power_to_buy(needed_w: float) -> int:
     """Power to buy for a need, with its margin, in the steps that heaters come in."""
     return ceil(needed_w * POWER_SAFE / SOLD_STEP) * int(SOLD_STEP)
