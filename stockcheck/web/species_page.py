@@ -11,6 +11,7 @@ from stockcheck.report.pictures.fields import FIELDS, WATER_FIELDS, Field
 from stockcheck.report.pictures.size import size_picture
 from stockcheck.report.text_catalogue import term, text
 from stockcheck.rules.bands import Taxon, name_of
+from stockcheck.rules.wording import sentence
 from stockcheck.table.consensus import Evidence
 from stockcheck.table.model import PlantSpecies, Species
 from stockcheck.web.company import companions
@@ -151,7 +152,7 @@ def _plant_lead(found: PlantSpecies) -> str:
 def _lead(found: Species) -> str:
     """The taxon in one sentence."""
     length = found.adult_length_mm
-    return text(
+    lead = text(
         "species.lead",
         temperament=term("temperament", found.temperament),
         group=term("group", found.group),
@@ -161,3 +162,4 @@ def _lead(found: Species) -> str:
         if (found.group_min or 1) < 2
         else text("species.kept_in", count=found.group_min),
     )
+    return sentence(lead)
