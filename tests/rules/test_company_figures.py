@@ -70,3 +70,13 @@ def test_unknown_sexes_are_one_question(table: Table) -> None:
     (finding,) = told("company/unsexed", facts)
     assert finding.level == "unknown" and finding.species == ("xiphophorus-hellerii", "maylandia-estherae")
     assert finding.message.count("%") == 2
+
+
+@pytest.mark.parametrize("count", [6, 900])
+def test_a_large_unsexed_group_is_told_in_plain_numbers(table: Table, count: int) -> None:
+    facts = community(table, [f"{count} Poecilia reticulata"], cover="open")
+    (question,), (young,) = told("company/unsexed", facts), told("company/fry", facts)
+    assert "e+" not in young.message and "mg a day" in young.message
+    assert "100%" not in question.message, "both outcomes can come"
+    assert ("more than 99%" in question.message) == (count > 6)
+    assert ("calmest mix" in question.remedy) == (count <= 60), "a mix is only told where each was tried"

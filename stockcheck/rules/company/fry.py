@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from stockcheck.facts.model import Facts
+from stockcheck.facts.plain import plain
 from stockcheck.language import say
 from stockcheck.rules.company.broods import (
     GUPPY_BROOD,
@@ -158,11 +159,11 @@ def _if_none_leave(facts: Facts, result: FryForecast) -> str:
         return f"{text}."
     now = load.interval.value
     then = say(
-        "{after_three:.3g} and {after_six:.3g} mg a day",
-        after_three=now * three.value,
-        after_six=now * six.value,
+        "{after_three} and {after_six} mg a day",
+        after_three=plain(now * three.value, 3),
+        after_six=plain(now * six.value, 3),
     )
-    return say("{text}: ammonia nitrogen from {now:.3g} to {then}.", text=text, now=now, then=then)
+    return say("{text}: ammonia nitrogen from {now} to {then}.", text=text, now=plain(now, 3), then=then)
 
 
 def _times(factor: float) -> str:

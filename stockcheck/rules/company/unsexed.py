@@ -22,7 +22,9 @@ HEADROOM_THAT_HOLDS = 50.0
 #: Chance of a mix at odds, bought unsexed, from which it is worth a word; by the finding's grade.
 _WORTH_A_WORD = {"C": 0.10, "D": 0.30}
 #: Unsexed groups above this size are judged at this size: the share of a mix hardly changes.
-_MOST_SPLITS = 24
+_MOST_SPLITS = 60
+#: Odds past this are no longer told in percent: both outcomes can come.
+_NEARLY = 0.99
 
 
 @rule(
@@ -160,15 +162,24 @@ def _odds(outcomes: list[Pressure]) -> float:
     return bad / float(2 ** (len(outcomes) - 1))
 
 
+def _share(odds: float) -> str:
+    """Odds in whole percent, but never all."""
+    if odds > _NEARLY:
+        return say("more than {nearly:.0%}", nearly=_NEARLY)
+    return f"{odds:.0%}"
+
+
 def _depends(questions: list[Question]) -> Finding:
     """One open question for all groups whose peace depends on their sexes."""
     names = listed([names_of(question.species) for question in questions])
-    odds = listed([f"{question.odds:.0%}" for question in questions])
+    odds = listed([_share(question.odds) for question in questions])
     mixes = [
         _mix(question.best.males, question.best.females)
         + (f" ({names_of(question.species)})" if len(questions) > 1 else "")
         for question in questions
+        if question.keeping.unsexed <= _MOST_SPLITS
     ]
+    best = say(" The calmest mix here: {mixes}.", mixes="; ".join(mixes)) if mixes else ""
     hints = dict.fromkeys(sentence(how_to_sex(question.species)) for question in questions)
     return Finding(
         "company/unsexed",
@@ -180,9 +191,9 @@ def _depends(questions: list[Question]) -> Finding:
             odds=odds,
         ),
         say(
-            "Sex them and write males and females into the plan. {hints} The calmest mix here: {mixes}.",
+            "Sex them and write males and females into the plan. {hints}{best}",
             hints=" ".join(hints),
-            mixes="; ".join(mixes),
+            best=best,
         ),
         tuple(question.species.slug for question in questions),
         max((_grade(question.species) for question in questions), key=GRADES.index),
