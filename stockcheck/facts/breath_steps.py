@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from stockcheck.facts import breath_model as b
 from stockcheck.facts.model import Group, Step
+from stockcheck.facts.plain import plain
 from stockcheck.language import say
 from stockcheck.physics import oxygen, respiration
 from stockcheck.physics.quantity import Interval
@@ -91,10 +92,10 @@ def _group_step(group: Group, rate: Interval, temperature_c: float) -> Step:
     assert group.mass_g is not None
     each = rate.value / group.count if group.count else 0.0
     formula = say(
-        "{count} x {each:.3g} mg/h ({mass_g:.2g} g each, {temperature_c:.1f} °C)",
+        "{count} x {each} mg/h ({mass} g each, {temperature_c:.1f} °C)",
         count=group.count,
-        each=each,
-        mass_g=group.mass_g.value,
+        each=plain(each, 3),
+        mass=plain(group.mass_g.value),
         temperature_c=temperature_c,
     )
     source = {
