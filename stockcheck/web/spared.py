@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from stockcheck.report.text_catalogue import text
 from stockcheck.rules.bands import comfort_of, common, name_of
-from stockcheck.rules.company.plants import LIFTS_CARPET_MM, ROOTED, SOFT, TOUGH, UPROOTS_MM
+from stockcheck.rules.company.plants import UPROOTS_MM, comes_loose, digs, eats
 from stockcheck.table.model import PlantSpecies, Species
 from stockcheck.table.read import Table
 from stockcheck.web.company import Other
@@ -14,12 +14,12 @@ def plants_with(species: Species, table: Table) -> tuple[list[str], list[Other]]
     """What it does to plants, in sentences, and those it spares that are at ease at its temperature."""
     said = [text(f"spares.eats.{species.eats_plants}")]
     length = species.adult_length_mm or 0.0
-    if species.digs and length >= LIFTS_CARPET_MM:
+    if digs(species, length):
         said.append(text("spares.uproots" if length >= UPROOTS_MM else "spares.lifts"))
     spared = [
         Other(plant.slug, name_of(plant))
         for plant in table.all_plants()
-        if not _eaten(species, plant) and not _dug_up(species, plant) and _same_warmth(species, plant)
+        if not eats(species, plant) and not _dug_up(species, plant) and _same_warmth(species, plant)
     ]
     return said, sorted(spared, key=lambda other: other.name.lower())
 
@@ -27,7 +27,7 @@ def plants_with(species: Species, table: Table) -> tuple[list[str], list[Other]]
 def animals_at(plant: PlantSpecies, table: Table) -> tuple[list[Other], list[Other]]:
     """The animals that eat it, and those that dig it up, of the ones that live at its temperature."""
     near = [species for species in table.all_species() if _same_warmth(species, plant)]
-    eaters = [species for species in near if _eaten(species, plant)]
+    eaters = [species for species in near if eats(species, plant)]
     diggers = [species for species in near if species not in eaters and _dug_up(species, plant)]
     return _linked(eaters), _linked(diggers)
 
@@ -37,17 +37,9 @@ def _linked(found: list[Species]) -> list[Other]:
     return sorted(others, key=lambda other: other.name.lower())
 
 
-def _eaten(species: Species, plant: PlantSpecies) -> bool:
-    if species.eats_plants == "yes":
-        return plant.habit not in TOUGH
-    return species.eats_plants == "nibbles" and plant.habit in SOFT
-
-
 def _dug_up(species: Species, plant: PlantSpecies) -> bool:
     length = species.adult_length_mm or 0.0
-    if not species.digs or length < LIFTS_CARPET_MM:
-        return False
-    return plant.habit in (ROOTED if length >= UPROOTS_MM else ("carpet",))
+    return digs(species, length) and comes_loose(plant, length >= UPROOTS_MM)
 
 
 def _same_warmth(species: Species, plant: PlantSpecies) -> bool:

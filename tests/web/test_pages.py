@@ -269,6 +269,14 @@ def test_plants_spared_are_those_the_rules_spare(table: Table, data_folder: Path
             assert not rules & {"company/plants-eaten", "company/plants-dug-up"}, (species.slug, plant.slug)
 
 
+def test_a_plant_without_roots_is_dug_up_by_nobody(table: Table) -> None:
+    """Common practice, no source: hornwort has no roots; its page and the rule agree on it."""
+    from stockcheck.web.spared import animals_at
+
+    assert animals_at(table.plant("ceratophyllum-demersum"), table)[1] == []
+    assert animals_at(table.plant("hygrophila-polysperma"), table)[1]
+
+
 def test_a_fault_of_the_form_is_told_by_its_field(client: Client) -> None:
     sent = {
         "fill": "yes",

@@ -29,6 +29,24 @@ SHADED = Constant(0.5, "1", PRACTICE, 0.35, 0.7)
 LIGHT = ("low", "medium", "high")
 
 
+def eats(species: Species, plant: PlantSpecies) -> bool:
+    """Whether an animal eats a plant, or nibbles at it when hungry."""
+    if species.eats_plants == "yes":
+        return plant.habit not in TOUGH
+    return species.eats_plants == "nibbles" and plant.habit in SOFT
+
+
+def digs(species: Species, length_mm: float) -> bool:
+    """Whether an animal of this length moves the ground enough to unsettle plants."""
+    return species.digs and length_mm >= LIFTS_CARPET_MM and species.kind not in ("snail", "bivalve")
+
+
+def comes_loose(plant: PlantSpecies, large: bool) -> bool:
+    """Whether a digger, large (``UPROOTS_MM``) or small, unsettles a plant."""
+    habits = ROOTED if large else ("carpet",)
+    return plant.habit in habits and not plant.scientific_name.startswith(ROOTLESS_GENERA)
+
+
 def _plant_name(species: PlantSpecies) -> str:
     return species.common_name or species.scientific_name
 
@@ -68,21 +86,14 @@ def plants_eaten(facts: Facts) -> Iterator[Finding]:
     """
     for side in sides(facts):
         species = side.species
-        if species.eats_plants == "no":
-            continue
-        eats = species.eats_plants == "yes"
-        grade = grade_of((species, "eats_plants"))
-        taken = [
-            planting
-            for planting in facts.plantings
-            if (planting.species.habit not in TOUGH if eats else planting.species.habit in SOFT)
-        ]
+        taken = [planting for planting in facts.plantings if eats(species, planting.species)]
         if not taken:
             continue
-        verb = softly(grade, say("eat"), say("are said to eat")) if eats else say("may nibble")
+        wholly, grade = species.eats_plants == "yes", grade_of((species, "eats_plants"))
+        verb = softly(grade, say("eat"), say("are said to eat")) if wholly else say("may nibble")
         yield Finding(
             "company/plants-eaten",
-            "fix" if eats else "watch",
+            "fix" if wholly else "watch",
             say(
                 "{species} {verb} plants: {plant_names}.",
                 species=sentence(names_of(species)),
@@ -90,11 +101,11 @@ def plants_eaten(facts: Facts) -> Iterator[Finding]:
                 plant_names=_plant_names(taken),
             ),
             say("Tough leaves on wood and stone instead (anubias, Java fern), and greens as feed.")
-            if eats
+            if wholly
             else say("Feed them greens, and plant densely from the start."),
             (species.slug, *(planting.species.slug for planting in taken)),
             grade,
-            headroom=FIX if eats else WATCH,
+            headroom=FIX if wholly else WATCH,
         )
 
 
@@ -129,18 +140,11 @@ def plants_dug_up(facts: Facts) -> Iterator[Finding]:
     """
     alike: dict[tuple[bool, str], list[Species]] = {}
     for side in sides(facts):
-        species = side.species
-        length = side.largest_mm or 0.0
-        if species.digs and length >= LIFTS_CARPET_MM and species.kind not in ("snail", "bivalve"):
+        species, length = side.species, side.largest_mm or 0.0
+        if digs(species, length):
             alike.setdefault((length >= UPROOTS_MM, grade_of((species, "digs"))), []).append(species)
     for (large, grade), diggers in alike.items():
-        habits = ROOTED if large else ("carpet",)
-        moved = [
-            planting
-            for planting in facts.plantings
-            if planting.species.habit in habits
-            and not planting.species.scientific_name.startswith(ROOTLESS_GENERA)
-        ]
+        moved = [planting for planting in facts.plantings if comes_loose(planting.species, large)]
         if moved:
             yield _dug_up(diggers, moved, large, grade)
 
