@@ -31,15 +31,6 @@ _LABELS = {
 }
 
 
-#: Figures that hang on the power of the plan's heaters.
-_OF_POWER = (
-    "full_power_temperature_c",
-    "stuck_on_temperature_c",
-    "stuck_on_of_two_temperature_c",
-    "stuck_on_hours",
-)
-
-
 def tolerated(facts: Facts) -> h.Edges:
     """The range of temperature that every animal tolerates; an end is ``None`` where no animal states it."""
     low: tuple[float, str] | None = None
@@ -85,13 +76,8 @@ def heat_figures(facts: Facts, table: Table) -> dict[str, Figure]:
     return {
         name: Figure(name, label, _followed(results[name], unit), unit, influences[name], steps.of(name))
         for name, (label, unit) in _LABELS.items()
-        if name in results and not (name in _OF_POWER and _power_unknown(facts))
+        if name in results
     }
-
-
-def _power_unknown(facts: Facts) -> bool:
-    heater = facts.plan.heater
-    return heater is not None and heater.power_w is None
 
 
 def power_to_hold(facts: Facts, water_c: float) -> Interval | None:
@@ -122,7 +108,7 @@ def _setting_and_inputs(facts: Facts) -> tuple[h.Setting, dict[str, Interval]] |
         humidity=room.humidity,
         cold_c=room.low_c,
         warm_c=room.high_c,
-        power_w=(heater.power_w or 0.0) if heater else None,
+        power_w=heater.power_w if heater else None,
         heaters=heater.count if heater else 0,
         edges=tolerated(facts),
         held=lru_cache(heat.held_temperature),  # the volume's error moves hours, not where the balance lies

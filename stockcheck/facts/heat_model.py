@@ -36,7 +36,7 @@ class Setting(NamedTuple):
     humidity: float
     cold_c: float | None
     warm_c: float | None
-    power_w: float | None  # of one heater
+    power_w: float | None  # of one heater; None where it is not stated or there is none
     heaters: int
     edges: Edges
     held: Callable[..., float] = heat.held_temperature
@@ -70,24 +70,26 @@ def balance(setting: Setting, x: Mapping[str, float]) -> dict[str, float]:
     area = setting.vessel.floor_m2
     evaporated = evaporation(water, middle, setting.humidity) * area * x[EVAPORATION] * HOURS_PER_DAY
     results = {"heat_loss_w_per_k": slope, "evaporation_l_per_day": evaporated}
-    if setting.power_w is None:
+    if not setting.heaters:
         return results
     spent = max(0.0, loss(setting, x, water, middle))
     results["heating_kwh_per_month"] = spent * HOURS_PER_MONTH / WATTS_PER_KW
     if setting.cold_c is not None:
-        results |= _in_the_cold(setting, x, setting.cold_c, setting.power_w * setting.heaters)
-    if setting.warm_c is not None:
+        results |= _in_the_cold(setting, x, setting.cold_c)
+    if setting.warm_c is not None and setting.power_w is not None:
         results |= _in_the_warm(setting, x, setting.warm_c, setting.power_w)
     return results
 
 
-def _in_the_cold(setting: Setting, x: Mapping[str, float], room_c: float, power_w: float) -> dict[str, float]:
+def _in_the_cold(setting: Setting, x: Mapping[str, float], room_c: float) -> dict[str, float]:
     failed = _held(setting, x, 0.0, room_c)
     results = {
         "heater_power_w": max(0.0, loss(setting, x, setting.water_c, room_c)),
-        "full_power_temperature_c": _held(setting, x, power_w, room_c),
         "failed_temperature_c": failed,
     }
+    if setting.power_w is not None:
+        total = setting.power_w * setting.heaters
+        results["full_power_temperature_c"] = _held(setting, x, total, room_c)
     if setting.edges.low_c is not None:
         results["failed_hours"] = _hours(setting, x, setting.edges.low_c, failed, room_c, 0.0)
     return results

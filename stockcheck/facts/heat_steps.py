@@ -23,7 +23,7 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
         "heat_loss_w_per_k": [*_loss_steps(setting, x, middle), _cross_check(setting, slope)],
         "evaporation_l_per_day": [_evaporation_step(setting, x, middle, results)],
     }
-    if setting.power_w is None:
+    if not setting.heaters:
         return steps
     steps["heating_kwh_per_month"] = [
         *_loss_steps(setting, x, middle),
@@ -47,18 +47,14 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
         "from {water_c:.3g} °C with {capacity:.0f} Wh/K", water_c=setting.water_c, capacity=capacity
     )
     if setting.cold_c is not None:
-        total = setting.power_w * setting.heaters
         where = say("in a room of {cold_c:.3g} °C", cold_c=setting.cold_c)
         steps["heater_power_w"] = _loss_steps(setting, x, setting.cold_c)
-        steps["full_power_temperature_c"] = [
-            _line(
-                say("balance"),
-                say("loss = {total:g} W {where}", total=total, where=where),
-                results,
-                "full_power_temperature_c",
-                "degC",
-            )
-        ]
+        if setting.power_w is not None:
+            total = setting.power_w * setting.heaters
+            formula = say("loss = {total:g} W {where}", total=total, where=where)
+            steps["full_power_temperature_c"] = [
+                _line(say("balance"), formula, results, "full_power_temperature_c", "degC")
+            ]
         failed = _line(
             say("balance"), say("loss = 0 W {where}", where=where), results, "failed_temperature_c", "degC"
         )
@@ -77,7 +73,7 @@ def heat_steps(setting: Setting, x: Mapping[str, float]) -> dict[str, list[Step]
                 ),
             ),
         ]
-    if setting.warm_c is not None:
+    if setting.warm_c is not None and setting.power_w is not None:
         where = say("in a room of {warm_c:.3g} °C", warm_c=setting.warm_c)
         one, half = (
             say("loss = {power_w:g} W {where}", power_w=setting.power_w, where=where),
