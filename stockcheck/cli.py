@@ -311,19 +311,14 @@ def species(
 
             print_taxon(taxon, table, width)
         return
-    from stockcheck.advice.suits import suiting
+    from stockcheck.advice.suits import POSSIBLE, suiting
     from stockcheck.units import UnitError, parse_between
 
     water: dict[str, float] = {}
-    for field, text, low, high in (
-        ("temperature", temperature, 0, 45),
-        ("pH", ph, 2, 12),
-        ("GH", gh, 0, 100),
-        ("KH", kh, 0, 100),
-    ):
+    for field, text in {"temperature": temperature, "pH": ph, "GH": gh, "KH": kh}.items():
         if text is not None:
             try:
-                water[field] = parse_between(text, field, low, high)
+                water[field] = parse_between(text, field, *POSSIBLE[field])
             except UnitError as error:
                 _fail(f"--{field}: {error}")
     try:

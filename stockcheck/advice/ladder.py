@@ -189,14 +189,18 @@ class _Tank:
         return say("{reached} with {many}{eaten}.", reached=sentence(reached), many=many, eaten=eaten)
 
     def _passed(self, reached: str, fewer: int, feed: float) -> str:
-        if fewer == self.group.count:
-            eaten = (
-                say(
-                    ", at {feed} g of feed a day instead of {eaten}", feed=plain(feed), eaten=plain(self.feed)
-                )
-                if feed > 0
-                else ""
+        eaten = ""
+        if feed > 0 and fewer <= self.group.count:
+            eaten = say(
+                ", at {feed} g of feed a day instead of {eaten}", feed=plain(feed), eaten=plain(self.feed)
             )
+        elif feed > 0:
+            eaten = say(
+                "; it bears {feed} g of feed a day, and {eaten} are eaten",
+                feed=plain(feed),
+                eaten=plain(self.feed),
+            )
+        if fewer == self.group.count:
             return say(
                 "{reached} already; only leaving out the {names} mends it{eaten}.",
                 reached=sentence(reached),
@@ -210,23 +214,7 @@ class _Tank:
                 names=self._names(fewer),
                 plural="s" if fewer == 1 else "",
             )
-            eaten = (
-                say(
-                    ", at {feed} g of feed a day instead of {eaten}", feed=plain(feed), eaten=plain(self.feed)
-                )
-                if feed > 0
-                else ""
-            )
             return say("{reached} already; {mend}{eaten}.", reached=sentence(reached), mend=mend, eaten=eaten)
-        eaten = (
-            say(
-                "; it bears {feed} g of feed a day, and {eaten} are eaten",
-                feed=plain(feed),
-                eaten=plain(self.feed),
-            )
-            if feed > 0
-            else ""
-        )
         return say(
             "{reached} already, and would even without the {names}{eaten}.",
             reached=sentence(reached),

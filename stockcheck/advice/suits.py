@@ -12,6 +12,8 @@ from stockcheck.table.model import ANIMAL_KINDS
 if TYPE_CHECKING:
     from stockcheck.table.read import Table
 
+#: Water that is asked about lies within these, in the fields' own units.
+POSSIBLE = {"temperature": (0.0, 45.0), "pH": (2.0, 12.0), "GH": (0.0, 100.0), "KH": (0.0, 100.0)}
 #: From best to least known.
 FITS = ("comfort", "tolerance", "unknown")
 

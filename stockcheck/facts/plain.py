@@ -26,7 +26,7 @@ def span(interval: Interval, unit: str, digits: int = 2) -> str:
 
 
 def duration_of(days: float) -> str:
-    """A longer time: ``four days``, ``3.2 weeks``."""
+    """A longer time: ``4 days``, ``3.2 weeks``."""
     if days < 10:
         return say("{days} days", days=plain(days))
     return say("{weeks} weeks", weeks=plain(days / 7))

@@ -47,11 +47,8 @@ def report_fragment(report: Report, rules_address: str = "") -> str:
     Where there is a page of rules, findings link to it.
     """
     first = first_figures(report)
-    others = [
-        figure
-        for name, figure in report.facts.figures.items()
-        if name not in {figure.name for figure in first}
-    ]
+    named = {figure.name for figure in first}
+    others = [figure for name, figure in report.facts.figures.items() if name not in named]
     return (
         _environment()
         .get_template("report.html")

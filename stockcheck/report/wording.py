@@ -55,7 +55,7 @@ def number(value: float) -> str:
 
 def shown_unit(unit: str) -> str:
     """A unit as people write it; pure numbers, counts and pH have none to show."""
-    return "" if unit in ("1", "pH", "count") else unit.replace("deg", "°") if unit == "degC" else unit
+    return {"1": "", "pH": "", "count": "", "degC": "°C"}.get(unit, unit)
 
 
 def quantity(text: str, unit: str) -> str:

@@ -18,6 +18,7 @@ from stockcheck.rules.core import CLEAR, WATCH, Finding, headroom_between, level
 from stockcheck.rules.wording import not_stated
 
 _PRACTICE = "common practice, no source"
+_BALANCE = "heat balance of panes, base, top and evaporation; Smith, Jones & Lof 1993 for quiet water"
 POWER_STOP = Constant(0.3, "1", f"{_PRACTICE}: a third of the power needed hardly warms at all")
 POWER_SAFE = Constant(1.4, "1", f"{_PRACTICE}: a margin for draughts and a cold day")
 COOK_WORST = Constant(6.0, "1", f"{_PRACTICE}: six times the power that the coldest day takes")
@@ -36,7 +37,7 @@ MAINS = say(
 
 @rule(
     "water/heater-power",
-    sources=("heat balance of panes, base, top and evaporation; Smith, Jones & Lof 1993 for quiet water",),
+    sources=(_BALANCE,),
     trips="""
 [heater]
 power = "25 W"
@@ -123,7 +124,7 @@ def heater_power(facts: Facts) -> Iterator[Finding]:
 
 @rule(
     "water/heater-stuck",
-    sources=("heat balance of panes, base, top and evaporation; Smith, Jones & Lof 1993 for quiet water",),
+    sources=(_BALANCE,),
     trips="""
 [heater]
 power = "500 W"
@@ -177,7 +178,7 @@ def heater_stuck(facts: Facts) -> Iterator[Finding]:
 
 @rule(
     "water/heater-failed",
-    sources=("heat balance of panes, base, top and evaporation; Smith, Jones & Lof 1993 for quiet water",),
+    sources=(_BALANCE,),
     trips="""
 [tank]
 length = "30 cm"

@@ -22,6 +22,7 @@ from stockcheck.language import spoken
 from stockcheck.report.html import style_sheet
 from stockcheck.report.pictures.marks import level_mark
 from stockcheck.report.text_catalogue import term, text
+from stockcheck.report.wording import shown_unit
 from stockcheck.web import check_page, front, overlap_page, rules_page, species_list, species_page
 from stockcheck.web.house import house_of
 from stockcheck.web.trouble import answer_to
@@ -81,6 +82,7 @@ def prepare_jinja2_environment(env: Environment, datasette: Any) -> None:
         raw=species_list.raw,
         facet_name=species_list.facet_name,
         mark=lambda level: Markup(level_mark(level)),
+        unit=shown_unit,
     )
 
 

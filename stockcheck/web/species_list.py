@@ -7,6 +7,7 @@ from typing import Any
 from datasette.filters import FilterArguments
 from markupsafe import Markup
 
+from stockcheck.advice.suits import POSSIBLE
 from stockcheck.report.pictures.bands import thumbnail
 from stockcheck.report.pictures.fields import FIELDS, WATER_FIELDS
 from stockcheck.report.text_catalogue import term, text
@@ -14,9 +15,6 @@ from stockcheck.units import UnitError, parse_between
 from stockcheck.web.zone_facet import ARGUMENT as ZONE
 
 TABLES = ("species", "plants")
-
-#: Water that is asked about lies within these, in the fields' own units.
-_POSSIBLE = {"temperature": (0.0, 45.0), "pH": (2.0, 12.0), "GH": (0.0, 100.0), "KH": (0.0, 100.0)}
 
 
 def raw(row: Any) -> dict[str, Any]:
@@ -64,7 +62,7 @@ def filters(request: Any) -> FilterArguments:
         if not typed:
             continue
         try:
-            value = parse_between(typed, field.name, *_POSSIBLE[field.name])
+            value = parse_between(typed, field.name, *POSSIBLE[field.name])
         except UnitError as error:
             faults[field.name] = f"{error.problem}. {error.remedy}"
             continue

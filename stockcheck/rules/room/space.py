@@ -279,7 +279,8 @@ def _space(groups: Sequence[Group], wanted: float, there: float, unit: str) -> F
     level = level_of(headroom)
     animals = listed([some(group.count, group.species) for group in groups])
     numbers = {"animals": animals, "wanted": wanted, "unit": unit, "there": there}
-    if sum(group.count for group in groups) == 1:
+    alone = sum(group.count for group in groups) == 1
+    if alone:
         message = say(
             "Grown, {animals} wants {wanted:.0f} {unit} to itself; there are {there:.0f}.", **numbers
         )
@@ -289,7 +290,6 @@ def _space(groups: Sequence[Group], wanted: float, there: float, unit: str) -> F
             **numbers,
         )
     larger = say("a tank with {wanted:.0f} {unit} leaves room to spare", wanted=wanted / AT_EASE, unit=unit)
-    alone = sum(group.count for group in groups) == 1
     remedy = say("Better: {larger}.", larger=larger) if alone else say("Keep fewer; {larger}.", larger=larger)
     return Finding(
         "room/swimming-space",

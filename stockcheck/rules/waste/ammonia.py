@@ -48,7 +48,7 @@ def tan_headroom(facts: Facts, tan_mg_l: float) -> float:
 
 def tan_peak_headroom(facts: Facts, tan_mg_l: float) -> float:
     """Of a peak of some days: the four-day limit holds, the one-hour limit stops."""
-    pH, temperature = _pH_and_temperature(facts)
+    pH, temperature = pH_and_temperature(facts)
     chronic = chronic_criterion(pH, temperature)
     return headroom_between(tan_mg_l, acute_criterion(pH, temperature), FOUR_DAY_PER_CCC * chronic, chronic)
 
@@ -60,10 +60,11 @@ def nitrite_headroom(facts: Facts, nitrite_n_mg_l: float) -> float:
 
 def criterion(facts: Facts) -> float:
     """The chronic criterion at the tank's pH and temperature, mg TAN-N/L."""
-    return chronic_criterion(*_pH_and_temperature(facts))
+    return chronic_criterion(*pH_and_temperature(facts))
 
 
-def _pH_and_temperature(facts: Facts) -> tuple[float, float]:
+def pH_and_temperature(facts: Facts) -> tuple[float, float]:
+    """Of the tank; what stands for them where they are not stated."""
     pH = facts.plan.water.pH
     return (
         WORST_PH if pH is None else pH,

@@ -14,10 +14,10 @@ from stockcheck.physics.nitrification import NITRITE_ACT, NITRITE_STOP
 from stockcheck.physics.quantity import Constant
 from stockcheck.rules.core import CLEAR, Finding, headroom_between, level_of, rule
 from stockcheck.rules.waste.ammonia import (
-    UNKNOWN_C,
     WORST_PH,
     nh3_headroom,
     nitrite_headroom,
+    pH_and_temperature,
     tan_headroom,
     tan_peak_headroom,
 )
@@ -80,9 +80,7 @@ def measured(facts: Facts) -> Iterator[Finding]:
 
 
 def _ammonia(facts: Facts, tan: float) -> Finding:
-    pH = WORST_PH if facts.plan.water.pH is None else facts.plan.water.pH
-    warmth = UNKNOWN_C if facts.temperature_c is None else facts.temperature_c
-    free = tan * un_ionised_fraction(pH, warmth)
+    free = tan * un_ionised_fraction(*pH_and_temperature(facts))
     message = say(
         "The test shows {tan} mg N/L of total ammonia, {free} of it un-ionised; fish suffer from "
         "{nh3_act:g}.",
@@ -135,7 +133,7 @@ def tap_water(facts: Facts) -> Iterator[Finding]:
         return
     stated = [pH for pH in (facts.plan.water.pH, tap.pH) if pH is not None]
     pH = max(stated, default=WORST_PH)  # changes take the tank's pH towards the tap's
-    warmth = UNKNOWN_C if facts.temperature_c is None else facts.temperature_c
+    _, warmth = pH_and_temperature(facts)
     free = ammonia * un_ionised_fraction(pH, warmth)
     parts = [nh3_headroom(free), tan_peak_headroom(facts, ammonia)] if ammonia else []
     parts += [nitrite_headroom(facts, nitrite)] if nitrite else []
