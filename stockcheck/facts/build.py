@@ -134,7 +134,7 @@ def _look_up(plan: Plan, table: Table, wanted: str, name: str, key: str) -> tupl
 
 
 def _article(kind: str) -> str:
-    return say("an animal") if kind == "animal" else "a plant"
+    return say("an animal") if kind == "animal" else say("a plant")
 
 
 def _near(names: Iterable[str]) -> str:

@@ -31,6 +31,8 @@ _USE = say("KH use")
 _TAP_KH = say("tap KH")
 _TOP_UP = say("top-up")
 _TAP_GH = say("tap GH")
+_GH = say("GH reading")
+_SALTS = say("other salts")
 _BALANCE = "mass balance"
 _Inputs = Mapping[str, float]
 
@@ -227,10 +229,10 @@ def _conductivity(facts: Facts) -> dict[str, Figure]:
         say("conductivity that this hardness would give"),
         "uS/cm",
         {
-            "GH reading": _reading(gh),
+            _GH: _reading(gh),
             _KH: _reading(kh),
-            "other salts": conductivity.BACKGROUND.interval,
+            _SALTS: conductivity.BACKGROUND.interval,
         },
-        lambda x: conductivity.conductivity(x["GH reading"], x[_KH], x["other salts"]),
+        lambda x: conductivity.conductivity(x[_GH], x[_KH], x[_SALTS]),
         [step],
     )

@@ -12,7 +12,7 @@ from stockcheck.physics.quantity import Constant
 from stockcheck.physics.water import HOURS_PER_DAY, evaporation
 
 SITING = say("siting of the tank")
-EVAPORATION = "evaporation"
+EVAPORATION = say("evaporation")
 VOLUME = say("water volume")
 
 #: A failure is followed no further than this.

@@ -130,7 +130,7 @@ def _loss_steps(setting: Setting, x: Mapping[str, float], room_c: float) -> list
     base = heat.BASE * vessel.floor_m2 * difference * x[h.SITING]
     damp = heat.evaporation_loss(water, room_c, setting.humidity, vessel.floor_m2, x[h.EVAPORATION])
     top = heat.surface_loss(water, room_c, setting.humidity, vessel, 0.0)
-    cover = say("under a glass lid") if vessel.lid else "open"
+    cover = say("under a glass lid") if vessel.lid else say("open")
     gap = say("{difference:.1f} K over a room of {room_c:.1f} °C", difference=difference, room_c=room_c)
     return [
         Step(

@@ -102,7 +102,7 @@ def volume_steps(
         *(
             Step(
                 body.label,
-                "dry" if body.bed_depth else say("as it lies there"),
+                say("dry") if body.bed_depth else say("as it lies there"),
                 body.mass_kg(x, box),
                 "kg",
                 body.source,

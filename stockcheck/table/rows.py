@@ -20,7 +20,8 @@ _IDENTITY = frozenset(
 )
 
 
-def _column(attribute: str) -> str:
+def column_of(attribute: str) -> str:
+    """The column of an attribute of a taxon."""
     first, *rest = attribute.split("_")
     return _RENAMED.get(attribute) or first + "".join(word.capitalize() for word in rest)
 
@@ -28,7 +29,7 @@ def _column(attribute: str) -> str:
 def _column_map(model: type) -> dict[str, tuple[str, bool]]:
     """Attribute to column, and whether it is a yes or no."""
     return {
-        item.name: (_column(item.name), item.type == "bool")
+        item.name: (column_of(item.name), item.type == "bool")
         for item in fields(model)
         if item.name not in _NOT_COLUMNS
     }

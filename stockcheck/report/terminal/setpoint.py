@@ -46,7 +46,7 @@ def print_setpoint(answer: Setpoint, width: int | None = None) -> None:
             grid = columns()
             for short in answer.shortfalls:
                 state = (
-                    "comfortable"
+                    say("comfortable")
                     if not short.kelvin
                     else say(
                         "{kelvin:.2g} K too {cold_or_warm}",

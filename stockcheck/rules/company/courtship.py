@@ -69,11 +69,11 @@ def _plaint(keeping: Keeping, level: str, grade: str) -> str:
         many = keeping.males > 1
         verb = softly(
             grade,
-            "leave" if many else "leaves",
+            say("leave") if many else say("leaves"),
             say("{is_are} said to leave", is_are="are" if many else "is"),
         )
         return say("{males} {verb} {females} no peace", males=sentence(males), verb=verb, females=females)
-    may = "kill" if level == "stop" else "injure"
+    may = say("kill") if level == "stop" else say("injure")
     return say(
         "{males} may {may} {females}",
         males=sentence(males),

@@ -64,7 +64,7 @@ def _grown_shrimps(actor: Side, target: Side, where: Place, grade: str) -> Encou
     headroom = headroom_between(effective, SHRIMP_SURE, SHRIMP_AT_RISK, 2 * SHRIMP_POSSIBLE - SHRIMP_AT_RISK)
     if grade == "D" and eater.piscivore != "yes":  # said of a fish that is no hunter: not enough to stop
         headroom = max(headroom, NO_STOP)
-    verb = "eat" if headroom < 50 else say("may pick at")
+    verb = say("eat") if headroom < 50 else say("may pick at")
     message = say(
         "{eater} {verb} grown {prey}: {smallest_mm:.0f} mm of shrimp before {largest_mm:.0f} mm.",
         eater=sentence(names_of(eater)),

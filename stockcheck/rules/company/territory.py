@@ -82,7 +82,7 @@ def stratum(species: Species) -> str:
     Cichlids hold ground wherever they reach it.
     """
     reach = species.zone if species.family == "Cichlidae" else species.zone[:1]
-    return "floor" if set(reach) & set(FLOOR_LAYERS) else say("open water")
+    return "floor" if set(reach) & set(FLOOR_LAYERS) else "open water"
 
 
 def ground(species: Species) -> str:

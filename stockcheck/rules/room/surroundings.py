@@ -50,7 +50,7 @@ def open_lid(facts: Facts) -> Iterator[Finding]:
     for seen, level, headroom in ((True, "fix", 40.0), (False, "watch", 60.0)):
         species = [s for s in leavers if (s.basis.get("jumper") == "seen") == seen]
         if species:
-            verb = "leave" if seen else say("may leave")
+            verb = say("leave") if seen else say("may leave")
             yield Finding(
                 "room/open-lid",
                 level,
